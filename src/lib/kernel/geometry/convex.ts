@@ -1,0 +1,54 @@
+import { cross, dot, norm, scale, subtract, type Vec3 } from './vector.ts';
+
+/** A convex solid: its corners, and the directions its separating planes can have. */
+export interface ConvexSolid {
+  readonly corners: readonly Vec3[];
+  /** Unit normals of its faces, one of each parallel pair. */
+  readonly normals: readonly Vec3[];
+  /** Directions of its edges, one of each parallel set; any length. */
+  readonly edges: readonly Vec3[];
+}
+
+/**
+ * How deep two convex solids reach into each other, mm: the least overlap of their shadows over all directions in
+ * which two convex solids can be separated (separating axis theorem: face normals and cross products of edges).
+ * Zero or negative when they are apart or only touch.
+ */
+export function measurePenetration(a: ConvexSolid, b: ConvexSolid, enough = -Infinity): number {
+  let least = Infinity;
+  const tryAxis = (axis: Vec3): boolean => {
+    const [aLow, aHigh] = project(a.corners, axis);
+    const [bLow, bHigh] = project(b.corners, axis);
+    least = Math.min(least, Math.min(aHigh, bHigh) - Math.max(aLow, bLow));
+    return least <= enough;
+  };
+  for (const axis of a.normals) if (tryAxis(axis)) return least;
+  for (const axis of b.normals) if (tryAxis(axis)) return least;
+  for (const p of a.edges) {
+    for (const q of b.edges) {
+      const axis = cross(p, q);
+      const size = norm(axis);
+      // Parallel edges give no direction that the face normals did not.
+      if (size <= 1e-9 * norm(p) * norm(q)) continue;
+      if (tryAxis(scale(axis, 1 / size))) return least;
+    }
+  }
+  return least;
+}
+
+/** Unit normal of the plane polygon through three of its corners. */
+export function findNormal(a: Vec3, b: Vec3, c: Vec3): Vec3 {
+  const n = cross(subtract(b, a), subtract(c, a));
+  return scale(n, 1 / norm(n));
+}
+
+function project(corners: readonly Vec3[], axis: Vec3): [number, number] {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const corner of corners) {
+    const at = dot(corner, axis);
+    if (at < low) low = at;
+    if (at > high) high = at;
+  }
+  return [low, high];
+}

@@ -1,0 +1,74 @@
+import type { Vec3 } from './vector.ts';
+
+/**
+ * A rigid motion p → R·p + t. `x`, `y`, `z` are the columns of R: where the unit directions go; `t` is where the
+ * origin goes, mm.
+ */
+export interface Motion {
+  readonly x: Vec3;
+  readonly y: Vec3;
+  readonly z: Vec3;
+  readonly t: Vec3;
+}
+
+export const IDENTITY: Motion = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1], t: [0, 0, 0] };
+
+/** Half a turn about the x axis: a piece rolled over about its own length. */
+export const HALF_TURN_ABOUT_X: Motion = { x: [1, 0, 0], y: [0, -1, 0], z: [0, 0, -1], t: [0, 0, 0] };
+
+/** A shift along x, mm. */
+export function shiftAlongX(distance: number): Motion {
+  return { ...IDENTITY, t: [distance, 0, 0] };
+}
+
+/**
+ * Rotation about a line through the origin, right-handed, by the angle with the given cosine and sine (Rodrigues).
+ * `axis` is a unit direction.
+ */
+export function rotateAbout(axis: Vec3, cosine: number, sine: number): Motion {
+  const [u, v, w] = axis;
+  const k = 1 - cosine;
+  return {
+    x: [cosine + u * u * k, u * v * k + w * sine, u * w * k - v * sine],
+    y: [u * v * k - w * sine, cosine + v * v * k, v * w * k + u * sine],
+    z: [u * w * k + v * sine, v * w * k - u * sine, cosine + w * w * k],
+    t: [0, 0, 0]
+  };
+}
+
+/** The image of a direction. */
+export function turnDirection(m: Motion, d: Vec3): Vec3 {
+  return [
+    m.x[0] * d[0] + m.y[0] * d[1] + m.z[0] * d[2],
+    m.x[1] * d[0] + m.y[1] * d[1] + m.z[1] * d[2],
+    m.x[2] * d[0] + m.y[2] * d[1] + m.z[2] * d[2]
+  ];
+}
+
+/** The image of a point. */
+export function movePoint(m: Motion, p: Vec3): Vec3 {
+  const d = turnDirection(m, p);
+  return [d[0] + m.t[0], d[1] + m.t[1], d[2] + m.t[2]];
+}
+
+/** The motion that does `second` first and `first` after it: first ∘ second. */
+export function compose(first: Motion, second: Motion): Motion {
+  return {
+    x: turnDirection(first, second.x),
+    y: turnDirection(first, second.y),
+    z: turnDirection(first, second.z),
+    t: movePoint(first, second.t)
+  };
+}
+
+/** The motion that undoes `m`. */
+export function invertMotion(m: Motion): Motion {
+  const inverse: Motion = {
+    x: [m.x[0], m.y[0], m.z[0]],
+    y: [m.x[1], m.y[1], m.z[1]],
+    z: [m.x[2], m.y[2], m.z[2]],
+    t: [0, 0, 0]
+  };
+  const t = turnDirection(inverse, m.t);
+  return { ...inverse, t: [-t[0], -t[1], -t[2]] };
+}

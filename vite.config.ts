@@ -1,0 +1,20 @@
+import { sveltekit } from '@sveltejs/kit/vite';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const absent = fileURLToPath(new URL('./src/lib/exports/absent.ts', import.meta.url));
+
+export default defineConfig({
+  resolve: { alias: { html2canvas: absent, canvg: absent, dompurify: absent } },
+  plugins: [sveltekit()],
+  build: { target: 'es2022', rolldownOptions: { checks: { pluginTimings: false } } },
+  worker: { format: 'es' },
+  test: {
+    include: [
+      'src/**/*.test.ts',
+      'tests/{reference,oracle,properties,golden,corpus,contract}/**/*.test.ts'
+    ],
+    environment: 'node',
+    testTimeout: 20_000
+  }
+});
