@@ -10,10 +10,7 @@ export default defineConfig({
   build: { target: 'es2022', rolldownOptions: { checks: { pluginTimings: false } } },
   worker: { format: 'es' },
   test: {
-    include: [
-      'src/**/*.test.ts',
-      'tests/{reference,oracle,properties,golden,corpus,contract}/**/*.test.ts'
-    ],
+    include: ['src/**/*.test.ts', 'tests/{reference,oracle,properties,golden,corpus,contract}/**/*.test.ts'],
     environment: 'node',
     testTimeout: 20_000
   }
