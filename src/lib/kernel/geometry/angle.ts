@@ -64,3 +64,8 @@ function cosFirstQuadrant(angle: number): number {
   // At 45 both functions take the sine, so that sine and cosine are equal there to the last bit.
   return angle < 45 ? Math.cos(toRadians(angle)) : Math.sin(toRadians(90 - angle));
 }
+
+/** Angle in degrees of the direction (along, across) from the first axis, −180 < angle ≤ 180. */
+export function atan2Degrees(across: number, along: number): number {
+  return toDegrees(Math.atan2(across, along));
+}

@@ -1,6 +1,6 @@
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Board } from './board.ts';
-import { CORNERS, growSection, type Corner, type Section } from './section.ts';
+import { CORNERS, FACES, growSection, measureFace, type Corner, type Face, type Section } from './section.ts';
 
 /** Which way a blank lies: `across` has its perimeter along the board's length, `along` has the straight along it. */
 export type Lay = 'across' | 'along';
@@ -10,12 +10,22 @@ export type Make = 'one piece' | 'two angles' | 'trough and lid' | 'four panels'
 
 export type End = 'male' | 'female' | 'plain' | 'miter';
 
+/** One piece of board, folded or flat, that makes some of the walls. */
+export interface Blank {
+  /** Its walls in clockwise order, looking downstream. */
+  readonly walls: readonly Face[];
+  /** Across the duct on the facing, mm, flaps included. */
+  readonly width: number;
+  /** The folds, mm across from the edge of the first wall. */
+  readonly folds: readonly number[];
+  readonly flaps: number;
+}
+
 /** A way to make a straight from board. */
 export interface MakeUp {
   readonly lay: Lay;
   readonly make: Make;
-  /** Widths of its blanks across the duct, mm, flaps included. */
-  readonly blanks: readonly number[];
+  readonly blanks: readonly Blank[];
   /** Corners of the duct that are seams. */
   readonly seams: readonly Corner[];
   /** Longest straight one board yields this way, mm. */
@@ -37,15 +47,21 @@ export function listMakeUps(
   lay?: Lay
 ): MakeUp[] {
   const lays: readonly Lay[] = lay ? [lay] : ['across', 'along'];
+  const outside = growSection(section, board.thickness);
   const fitting = lays.flatMap((way) =>
-    listMakes(section, board, seam)
-      .map(({ make, blanks, seams }) => ({ lay: way, make, blanks, seams, ...findYield(board, way) }))
-      .filter((candidate) => Math.max(...candidate.blanks) <= findRoom(board, way) + SAME_LENGTH)
+    MAKES.map((make) => ({
+      lay: way,
+      ...makeBlanks(make, outside, board.flap, seam),
+      ...findYield(board, way)
+    })).filter(
+      ({ blanks }) => Math.max(...blanks.map(({ width }) => width)) <= findRoom(board, way) + SAME_LENGTH
+    )
   );
-  const rank = (m: MakeUp): number[] => {
-    const short = m.yield + SAME_LENGTH < length ? 1 : 0;
-    const preferred = !short && m.lay === 'across' && m.make === 'one piece' ? 0 : 1;
-    return [short, preferred, m.seams.length, m.blanks.reduce((sum, width) => sum + width, 0)];
+  const rank = ({ yield: longest, lay: way, make, seams, blanks }: MakeUp): number[] => {
+    const short = longest + SAME_LENGTH < length;
+    const usual = way === 'across' && make === 'one piece' && !short;
+    const board = blanks.reduce((sum, { width }) => sum + width, 0);
+    return [short ? 1 : 0, usual ? 0 : 1, seams.length, board, way === 'across' ? 0 : 1];
   };
   return fitting
     .map((makeUp) => ({ makeUp, rank: rank(makeUp) }))
@@ -53,7 +69,7 @@ export function listMakeUps(
     .map(({ makeUp }) => makeUp);
 }
 
-/** The longest straight a board yields across its length, up to the shoulder of its male end, mm. */
+/** The longest straight a board yields, up to the shoulder of its male end, mm, and whether its ends are moulded. */
 export function findYield(board: Board, lay: Lay): { yield: number; moulded: boolean } {
   const along = lay === 'across' ? board.width : board.length;
   const moulded = (lay === 'across') === (board.profile === 'long');
@@ -64,32 +80,51 @@ function findRoom(board: Board, lay: Lay): number {
   return lay === 'across' ? board.length : board.width;
 }
 
-/** Blank widths follow the outside facing, on which the folds hinge: 2(A + B) round the duct, and a flap a seam. */
-function listMakes(
-  section: Section,
-  board: Board,
+const MAKES: readonly Make[] = ['one piece', 'two angles', 'trough and lid', 'four panels'];
+
+/** How many walls each blank of a make has, clockwise from the seam, and how many flaps it carries. */
+const DIVISIONS: Record<Make, readonly (readonly [walls: number, flaps: number])[]> = {
+  'one piece': [[4, 1]],
+  'two angles': [
+    [2, 1],
+    [2, 1]
+  ],
+  'trough and lid': [
+    [1, 0],
+    [3, 2]
+  ],
+  'four panels': [
+    [1, 1],
+    [1, 1],
+    [1, 1],
+    [1, 1]
+  ]
+};
+
+/** Blanks follow the outside facing, on which the folds hinge: their widths add up to 2(A + B) and the flaps. */
+function makeBlanks(
+  make: Make,
+  outside: Section,
+  flap: number,
   seam: Corner
-): { make: Make; blanks: number[]; seams: Corner[] }[] {
-  const { width, height } = growSection(section, board.thickness);
-  const at = CORNERS.indexOf(seam);
-  const corner = (steps: number): Corner => CORNERS[(at + steps) % 4]!;
-  // The lid is the wall that begins at the seam corner, clockwise: its two edges are the seams.
-  const lid = at % 2 === 0 ? width : height;
-  const girth = 2 * (width + height);
-  return [
-    { make: 'one piece', blanks: [girth + board.flap], seams: [seam] },
-    {
-      make: 'two angles',
-      blanks: [girth / 2 + board.flap, girth / 2 + board.flap],
-      seams: [corner(0), corner(2)]
-    },
-    { make: 'trough and lid', blanks: [girth - lid + 2 * board.flap, lid], seams: [corner(0), corner(1)] },
-    {
-      make: 'four panels',
-      blanks: [width, height, width, height].map((side) => side + board.flap),
-      seams: [...CORNERS]
+): { make: Make; blanks: Blank[]; seams: Corner[] } {
+  const blanks: Blank[] = [];
+  const seams: Corner[] = [];
+  let at = CORNERS.indexOf(seam);
+  for (const [count, flaps] of DIVISIONS[make]) {
+    const walls = Array.from({ length: count }, (_, i) => FACES[(at + i) % 4]!);
+    const folds: number[] = [];
+    let width = 0;
+    for (const wall of walls) {
+      width += measureFace(outside, wall);
+      folds.push(width);
     }
-  ];
+    folds.pop();
+    seams.push(CORNERS[at % 4]!);
+    blanks.push({ walls, width: width + flaps * flap, folds, flaps });
+    at += count;
+  }
+  return { make, blanks, seams };
 }
 
 function compareRanks(a: readonly number[], b: readonly number[]): number {

@@ -1,5 +1,13 @@
 import { asinDegrees, atanDegrees, cosDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
-import { FACE_CLOCK, FACES, MARK_CORNERS, measureFace, placeCorner, type Face, type Section } from './section.ts';
+import {
+  FACE_CLOCK,
+  FACES,
+  MARK_CORNERS,
+  measureFace,
+  placeCorner,
+  type Face,
+  type Section
+} from './section.ts';
 
 /**
  * A plane through a straight: x = station + tan(miter)·(y·cos heel + z·sin heel), in the straight's frame (origin in
@@ -79,7 +87,8 @@ export function measureOutline(cut: Cut, section: Section): number {
   return FACES.reduce((sum, face) => {
     const [startCorner, endCorner] = MARK_CORNERS[face];
     const rise =
-      findStation(cut, ...placeCorner(section, endCorner)) - findStation(cut, ...placeCorner(section, startCorner));
+      findStation(cut, ...placeCorner(section, endCorner)) -
+      findStation(cut, ...placeCorner(section, startCorner));
     return sum + Math.hypot(measureFace(section, face), rise);
   }, 0);
 }

@@ -1,0 +1,77 @@
+import { findBlade } from '../checks/blades.ts';
+import type { Shop } from '../straight/board.ts';
+import { markCut, type Cut, type FaceMark } from '../straight/cut.ts';
+import { FACES, findOppositeFace, growSection, type Face } from '../straight/section.ts';
+import type { Straight } from '../straight/straight.ts';
+import { PRACTICE } from './practice.ts';
+import { describeStep, type Step, type StepKind } from './step.ts';
+
+/**
+ * The cuts of a straight in working order, with every turn of it. Up to two cuts that begin on the same face go face by
+ * face, more go cut by cut from the far end. A cut begins on the face with the smallest bevel (a cheek, where the turn
+ * is plain) and ends on the opposite one, which holds the pieces together until then: a support goes under each before.
+ */
+export function orderCuts(straight: Straight, shop: Shop): Step[] {
+  const bench = layOnBench(straight, shop);
+  const fromFarEnd = [...straight.cuts].reverse();
+  const together =
+    straight.cuts.length <= PRACTICE.cutsFaceByFace &&
+    straight.cuts.every((cut) => bench.beginsOn(cut, bench.first(fromFarEnd[0]!)));
+  for (const batch of together ? [fromFarEnd] : fromFarEnd.map((cut) => [cut])) bench.make(batch);
+  return bench.steps;
+}
+
+function layOnBench(straight: Straight, shop: Shop) {
+  const { section, thickness, name, pieces, cuts } = straight;
+  const outside = growSection(section, thickness);
+  const marks = new Map(cuts.map((cut) => [cut, markCut(cut, outside, thickness)]));
+  const markOn = (cut: Cut, face: Face): FaceMark => marks.get(cut)![FACES.indexOf(face)]!;
+  const steps: Step[] = [];
+  let up: Face = 'top';
+
+  const beginsOn = (cut: Cut, face: Face): boolean =>
+    marks.get(cut)!.every(({ bevel }) => markOn(cut, face).bevel <= bevel + 1e-9);
+  const first = (cut: Cut): Face => [up, ...FACES].find((face) => beginsOn(cut, face))!;
+
+  const add = (kind: StepKind, rest: Pick<Step, 'data'> & Partial<Step>): void => {
+    steps.push(describeStep(kind, { straight: name, ...rest }));
+  };
+  const turnTo = (face: Face): void => {
+    if (face === up) return;
+    add('turn', { face, data: { face, quarters: findOppositeFace(face) === up ? 2 : 1 } });
+    up = face;
+  };
+  const cutOn = (cut: Cut, face: Face): void => {
+    const { start, end, line, bevel, lean, setback, depth } = markOn(cut, face);
+    const data = { cut: cut.name, face, start, end, line, bevel, setback, depth, ...(lean ? { lean } : {}) };
+    add('cut', { cuts: [cut.name], face, data, blade: findBlade(shop, bevel) });
+  };
+  const separate = (cut: Cut): void => {
+    const far = pieces.find(({ startCut }) => startCut === cut)!;
+    const near = pieces.find(({ endCut }) => endCut === cut)!;
+    // The first piece comes free with the last cut of the straight.
+    const free = near.startCut ? [far.name] : [far.name, near.name];
+    add('separate', { cuts: [cut.name], pieces: free, data: { cut: cut.name, pieces: free } });
+  };
+  const make = (batch: readonly Cut[]): void => {
+    const begin = first(batch[0]!);
+    const at = FACES.indexOf(begin);
+    const between = [FACES[(at + 1) % 4]!, FACES[(at + 3) % 4]!];
+    for (const face of [begin, ...between]) {
+      turnTo(face);
+      for (const cut of batch) cutOn(cut, face);
+    }
+    const end = findOppositeFace(begin);
+    turnTo(end);
+    add('support', {
+      pieces: pieces.map((piece) => piece.name),
+      cuts: batch.map((cut) => cut.name),
+      data: { cuts: batch.map((cut) => cut.name) }
+    });
+    for (const cut of batch) {
+      cutOn(cut, end);
+      separate(cut);
+    }
+  };
+  return { steps, beginsOn, first, make };
+}

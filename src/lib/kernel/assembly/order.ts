@@ -1,0 +1,160 @@
+import { distance } from '../geometry/vector.ts';
+import { placePortCorner, type Fitting, type Joint, type Setting } from '../fitting/fitting.ts';
+import type { Board } from '../straight/board.ts';
+import { findStation, measureOutline } from '../straight/cut.ts';
+import { growSection, measureFace, MARK_CORNERS, FACES, placeCorner } from '../straight/section.ts';
+import type { Straight } from '../straight/straight.ts';
+import { orderCuts } from './cutting.ts';
+import { countTabs, PRACTICE } from './practice.ts';
+import { describeStep, type Step } from './step.ts';
+
+/** The order of work of a fitting, from grooving the blanks of its straights to the inspection. */
+export function orderWork(fitting: Fitting, setting: Setting): Step[] {
+  return [
+    ...fitting.straights.flatMap((straight) => [
+      ...makeStraight(straight, setting.board),
+      ...markStraight(straight),
+      ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop) : [])
+    ]),
+    ...assemble(fitting),
+    ...sealEnds(fitting, setting.board),
+    inspect(fitting, setting.board.thickness)
+  ];
+}
+
+function makeStraight(straight: Straight, board: Board): Step[] {
+  const { makeUp, section, thickness, length } = straight;
+  const outside = growSection(section, thickness);
+  const on = { straight: straight.name };
+  const marks = straight.cuts.flatMap((cut) =>
+    FACES.flatMap((face) =>
+      MARK_CORNERS[face].map((corner) => findStation(cut, ...placeCorner(outside, corner)))
+    )
+  );
+  // The fold hinges on the facing; what the groove takes on the inside depends on the corner profile.
+  const groove =
+    board.corner === 'miter'
+      ? { before: thickness, after: thickness }
+      : { before: thickness, after: thickness / 2 };
+  const widths = makeUp.blanks.map((blank) => blank.width);
+  // Stations count from shoulder to shoulder; the spigot of a male end is board beyond it.
+  const blankLength = straight.ends.includes('male') ? length + board.spigot : length;
+  return [
+    describeStep('check', {
+      ...on,
+      data: { thickness, length: blankLength, widths, lay: makeUp.lay, make: makeUp.make }
+    }),
+    ...makeUp.blanks
+      .filter(({ folds }) => folds.length > 0)
+      .map(({ folds, walls }) =>
+        describeStep('groove', {
+          ...on,
+          data: { folds, walls, corner: board.corner, ...groove, facing: thickness }
+        })
+      ),
+    describeStep('strip', { ...on, data: { flap: board.flap } }),
+    describeStep('fold', {
+      ...on,
+      data: { corners: makeUp.blanks.reduce((sum, { folds }) => sum + folds.length, 0) }
+    }),
+    describeStep('square', {
+      ...on,
+      data: { diagonal: Math.hypot(outside.width, outside.height), within: PRACTICE.squareness }
+    }),
+    describeStep('staple', {
+      ...on,
+      source: 'closure',
+      data: { pitch: PRACTICE.staplePitch, clear: PRACTICE.stapleClearance, marks: marks.length }
+    }),
+    describeStep('tape', {
+      ...on,
+      sentence: 'tape-seam',
+      source: 'closure',
+      data: { seam: length * makeUp.seams.length }
+    })
+  ];
+}
+
+function markStraight(straight: Straight): Step[] {
+  if (straight.cuts.length === 0) return [];
+  const cuts = straight.cuts.map(({ name }) => name);
+  const pieces = straight.pieces.map(({ name }) => name);
+  const flipped = straight.pieces.filter((piece) => piece.flipped).map(({ name }) => name);
+  const staying = straight.pieces.filter((piece) => !piece.flipped).map(({ name }) => name);
+  return [
+    describeStep('mark', { straight: straight.name, cuts, data: { cuts } }),
+    describeStep('label', { straight: straight.name, pieces, data: { staying, flipped } })
+  ];
+}
+
+function assemble(fitting: Fitting): Step[] {
+  if (fitting.joints.length === 0) return [];
+  const cuts = fitting.joints.map(({ cut }) => cut);
+  const flipped = fitting.bodies.filter(({ piece }) => piece.flipped).map(({ name }) => name);
+  const pieces = fitting.bodies.map(({ name }) => name);
+  return [
+    describeStep('flip', { pieces: flipped, data: { pieces: flipped } }),
+    describeStep('fit', { pieces, cuts, data: { gap: PRACTICE.dryGap } }),
+    ...fitting.joints.flatMap((joint) => join(fitting, joint))
+  ];
+}
+
+function join(fitting: Fitting, joint: Joint): Step[] {
+  const straight = fitting.straights.find(({ name }) => name === joint.straight)!;
+  const cut = straight.cuts.find(({ name }) => name === joint.cut)!;
+  const outside = growSection(straight.section, straight.thickness);
+  const sides = FACES.map((face) => {
+    const [from, to] = MARK_CORNERS[face].map((corner) => findStation(cut, ...placeCorner(outside, corner)));
+    return Math.hypot(measureFace(outside, face), to! - from!);
+  });
+  const on = { straight: joint.straight, cuts: [joint.cut], pieces: [...joint.bodies] };
+  return [
+    describeStep('glue', { ...on, data: { cut: joint.cut, length: measureOutline(cut, straight.section) } }),
+    describeStep('join', {
+      ...on,
+      data: { first: joint.bodies[0], second: joint.bodies[1], turn: 2 * joint.miter }
+    }),
+    describeStep('tab', {
+      ...on,
+      source: 'closure',
+      data: {
+        tabs: sides.reduce((sum, side) => sum + countTabs(side), 0),
+        length: PRACTICE.tabLength,
+        pitch: PRACTICE.tabPitch
+      }
+    }),
+    describeStep('tape', {
+      ...on,
+      sentence: 'tape-joint',
+      source: 'closure',
+      data: { cut: joint.cut, outline: measureOutline(cut, outside) }
+    })
+  ];
+}
+
+function sealEnds(fitting: Fitting, board: Board): Step[] {
+  return fitting.ports
+    .filter((port) => port.end === 'plain')
+    .map((port) => {
+      const body = fitting.bodies.find(({ name }) => name === port.body)!;
+      return describeStep('seal', {
+        straight: body.straight,
+        pieces: [body.name],
+        data: { port: port.name, spigot: board.spigot }
+      });
+    });
+}
+
+/** The inspection measures from corner to corner of the ends, where a tape can lie: outside, top left at both. */
+function inspect(fitting: Fitting, thickness: number): Step {
+  const corners = fitting.ports.map((port) => placePortCorner(port, thickness, 'top-left'));
+  return describeStep('inspect', {
+    pieces: fitting.bodies.map(({ name }) => name),
+    data: {
+      twist: PRACTICE.twist,
+      angle: PRACTICE.angle,
+      outlet: PRACTICE.outlet,
+      corners: corners.slice(1).map((corner) => distance(corners[0]!, corner))
+    }
+  });
+}

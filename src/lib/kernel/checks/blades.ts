@@ -1,0 +1,50 @@
+import type { Finding } from '../fitting/finding.ts';
+import type { Fitting, Joint } from '../fitting/fitting.ts';
+import type { Shop } from '../straight/board.ts';
+import { markCut } from '../straight/cut.ts';
+import { growSection } from '../straight/section.ts';
+
+/** Bevels closer than this to a blade's are that blade's, degrees: 0.02 mm over the depth of a 50 mm board. */
+const SAME_BEVEL = 0.02;
+
+/** Whether a blade of the shop makes this bevel. */
+export function findBlade(shop: Shop, bevel: number): number | null {
+  return shop.blades.find(({ angle }) => Math.abs(angle - bevel) < SAME_BEVEL)?.angle ?? null;
+}
+
+/** One warning for every different bevel that no blade of the shop makes, at the first joint that asks for it. */
+export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
+  const findings: Finding[] = [];
+  const told: number[] = [];
+  for (const straight of fitting.straights) {
+    const outside = growSection(straight.section, straight.thickness);
+    for (const cut of straight.cuts) {
+      const joint = fitting.joints.find((one) => one.straight === straight.name && one.cut === cut.name);
+      const marks = markCut(cut, outside, straight.thickness);
+      const plain = marks.some(({ bevel }) => bevel === 0);
+      for (const { bevel, setback, depth } of marks) {
+        if (findBlade(shop, bevel) !== null || told.some((one) => Math.abs(one - bevel) < SAME_BEVEL))
+          continue;
+        told.push(bevel);
+        findings.push({
+          level: 'warning',
+          code: 'no-blade',
+          ...(joint ? { param: joint.turnedBy.param } : {}),
+          ...suggestTurn(joint, plain, shop),
+          data: { cut: cut.name, bevel, setback, depth },
+          source: 'shop'
+        });
+      }
+    }
+  }
+  return findings;
+}
+
+/** For a plain turn, whose only bevel is its miter: the turn at the nearest blade. */
+function suggestTurn(joint: Joint | undefined, plain: boolean, shop: Shop): { would?: number } {
+  if (!joint || !plain || joint.turnedBy.value === null) return {};
+  const angles = shop.blades.map(({ angle }) => angle).filter((angle) => angle > 0 && angle <= 45);
+  if (angles.length === 0) return {};
+  const nearest = angles.reduce((a, b) => (Math.abs(b - joint.miter) < Math.abs(a - joint.miter) ? b : a));
+  return { would: joint.turnedBy.value + (nearest - joint.miter) * joint.turnedBy.rate };
+}

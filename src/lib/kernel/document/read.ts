@@ -1,0 +1,203 @@
+import type { z } from 'zod';
+import { FAMILIES } from '../families/index.ts';
+import type { Job } from './job.ts';
+import { resolveTag } from './resolve.ts';
+import { jobSchema } from './schema.ts';
+
+/** Why a document is unreadable: where, what is wrong, what was expected. */
+export interface Fault {
+  /** Path inside the document, `fittings[0].params.turn`; empty for the whole. */
+  readonly path: string;
+  readonly wrong: string;
+  readonly expected: string;
+}
+
+export type ReadResult = { readonly job: Job } | { readonly fault: Fault };
+
+type Path = readonly (string | number)[];
+interface Located {
+  readonly path: Path;
+  readonly wrong: string;
+  readonly expected: string;
+}
+
+/** Reads the text of a job document; the fault is the first one in document order. */
+export function readJob(text: string): ReadResult {
+  let document: unknown;
+  try {
+    document = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    return {
+      fault: { path: '', wrong: `is not JSON (${explainSyntax(text, error)})`, expected: 'a JSON document' }
+    };
+  }
+  return checkJob(document);
+}
+
+/** Checks a document that is already parsed. */
+export function checkJob(document: unknown): ReadResult {
+  const newer = findNewerVersion(document);
+  if (newer) return { fault: newer };
+  const parsed = jobSchema.safeParse(document);
+  const located = [
+    ...(parsed.success ? [] : parsed.error.issues.flatMap((issue) => locate(issue, document))),
+    ...checkRules(document)
+  ];
+  const first = located
+    .map((fault) => ({ fault, place: findPlace(document, fault.path) }))
+    .sort((a, b) => comparePlaces(a.place, b.place))[0]?.fault;
+  if (!first) return { job: document as Job };
+  return { fault: { path: writePath(first.path), wrong: first.wrong, expected: first.expected } };
+}
+
+/** The fault as one line. */
+export function tellFault({ path, wrong, expected }: Fault): string {
+  return `${path === '' ? '' : `${path} `}${wrong}, expected ${expected}`;
+}
+
+function findNewerVersion(document: unknown): Fault | null {
+  if (!isRecord(document) || document['format'] !== 'gorewright-job') return null;
+  const version = document['version'];
+  if (typeof version !== 'number' || !Number.isInteger(version) || version <= 1) return null;
+  return {
+    path: 'version',
+    wrong: `is ${version}, written by a newer Gorewright`,
+    expected: 'version 1, or a newer Gorewright to open it'
+  };
+}
+
+/** Rules over several fields; each looks only at values whose types are right, so it also works in a faulty document. */
+function checkRules(document: unknown): Located[] {
+  if (!isRecord(document) || !Array.isArray(document['fittings'])) return [];
+  const faults: Located[] = [];
+  const tags = new Map<string, number>();
+  document['fittings'].forEach((said: unknown, position) => {
+    if (!isRecord(said)) return;
+    const tag = resolveTag(typeof said['tag'] === 'string' ? { tag: said['tag'] } : {}, position);
+    const before = tags.get(tag);
+    if (before === undefined) tags.set(tag, position);
+    else {
+      faults.push({
+        path: ['fittings', position, 'tag'],
+        wrong: `is ${JSON.stringify(tag)}, as fittings[${before}]${'tag' in said ? '' : ' (given by its place)'}`,
+        expected: 'a tag of its own'
+      });
+    }
+    const family = FAMILIES.find(({ name }) => name === said['family']);
+    const params = said['params'];
+    if (!family || !isRecord(params)) return;
+    for (const rule of family.rules) {
+      const fault = rule.check(params);
+      if (!fault) continue;
+      const path = ['fittings', position, 'params', ...fault.path];
+      faults.push({ path, wrong: describeValue(valueAt(document, path)), expected: fault.expected });
+    }
+  });
+  return faults;
+}
+
+function locate(issue: z.core.$ZodIssue, document: unknown): Located[] {
+  const path = issue.path.map((segment) => (typeof segment === 'symbol' ? String(segment) : segment));
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({
+      path: [...path, key],
+      wrong: 'is not a known field',
+      expected: 'only fields of the published schema'
+    }));
+  }
+  return [{ path, wrong: describeValue(valueAt(document, path)), expected: describeExpected(issue) }];
+}
+
+function describeExpected(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      return describeType(issue.expected);
+    case 'too_small':
+      return issue.origin === 'array' || issue.origin === 'string'
+        ? `at least ${issue.minimum} ${issue.origin === 'array' ? 'entries' : 'character'}`
+        : `${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}`;
+    case 'too_big':
+      return issue.origin === 'array'
+        ? `at most ${issue.maximum} entries`
+        : `${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}`;
+    case 'invalid_value':
+      return listChoices(issue.values);
+    case 'invalid_union':
+      return issue.errors.length === 0
+        ? listChoices(FAMILIES.map(({ name }) => name))
+        : issue.errors.map(([inner]) => (inner ? describeExpected(inner) : '')).join(' or ');
+    default:
+      return issue.message;
+  }
+}
+
+function describeType(expected: string): string {
+  const names: Record<string, string> = {
+    number: 'a finite number',
+    int: 'a whole number',
+    string: 'a text',
+    object: 'an object',
+    array: 'a list'
+  };
+  return names[expected] ?? expected;
+}
+
+function listChoices(values: readonly unknown[]): string {
+  return values.map((value) => JSON.stringify(value)).join(' or ');
+}
+
+const LONGEST_QUOTE = 60;
+
+function describeValue(value: unknown): string {
+  if (value === undefined) return 'is missing';
+  // JSON has no word for a number that overflowed while it was read.
+  const text = typeof value === 'number' ? String(value) : JSON.stringify(value);
+  return `is ${text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text}`;
+}
+
+/** Where a path lies in the document as written: the place of each segment among its siblings, missing ones last. */
+function findPlace(document: unknown, path: Path): number[] {
+  let node: unknown = document;
+  return path.map((segment) => {
+    const keys = isRecord(node) ? Object.keys(node) : [];
+    const at = Array.isArray(node) ? Number(segment) : keys.indexOf(String(segment));
+    node = child(node, segment);
+    return at < 0 ? Infinity : at;
+  });
+}
+
+function comparePlaces(a: readonly number[], b: readonly number[]): number {
+  for (let i = 0; i < Math.min(a.length, b.length); i++) if (a[i] !== b[i]) return a[i]! < b[i]! ? -1 : 1;
+  return a.length - b.length;
+}
+
+function valueAt(document: unknown, path: Path): unknown {
+  return path.reduce<unknown>((node, segment) => child(node, segment), document);
+}
+
+function child(node: unknown, segment: string | number): unknown {
+  if (Array.isArray(node)) return node[Number(segment)];
+  return isRecord(node) && Object.hasOwn(node, segment) ? node[String(segment)] : undefined;
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function writePath(path: Path): string {
+  return path.reduce<string>((text, segment) => {
+    if (typeof segment === 'number') return `${text}[${segment}]`;
+    const plain = /^[A-Za-z_$][\w$-]*$/.test(segment);
+    if (!plain) return `${text}[${JSON.stringify(segment)}]`;
+    return text === '' ? segment : `${text}.${segment}`;
+  }, '');
+}
+
+function explainSyntax(text: string, error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  const at = /position (\d+)/.exec(message)?.[1];
+  const short = message.replace(/\s+/g, ' ').slice(0, 120);
+  if (at === undefined || /line \d+/.test(message)) return short;
+  const before = text.slice(0, Number(at)).split('\n');
+  return `${short}, line ${before.length} column ${before[before.length - 1]!.length + 1}`;
+}

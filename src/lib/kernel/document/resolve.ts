@@ -1,0 +1,80 @@
+import { findFamily } from '../families/index.ts';
+import type { Default, Family } from '../families/family.ts';
+import type { Setting } from '../fitting/fitting.ts';
+import type { Board, Shop } from '../straight/board.ts';
+import { DEFAULT_BOARD, DEFAULT_SHOP, DEFAULT_SHOW, type Job, type SaidFitting, type Show } from './job.ts';
+
+/** A fitting of the document with everything that was left out filled in. */
+export interface ResolvedFitting {
+  readonly tag: string;
+  readonly quantity: number;
+  readonly family: Family;
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly setting: Setting;
+}
+
+/** Objects are filled field by field. */
+export function resolveBoard(job: Job): Board {
+  return { ...DEFAULT_BOARD, ...job.board };
+}
+
+export function resolveShop(job: Job): Shop {
+  return { ...DEFAULT_SHOP, ...job.shop };
+}
+
+export function resolveShow(job: Job): Show {
+  return { ...DEFAULT_SHOW, ...job.show };
+}
+
+/** A fitting without a tag is called F and its place in the list, from 1. */
+export function resolveTag(said: Pick<SaidFitting, 'tag'>, position: number): string {
+  return said.tag ?? `F${position + 1}`;
+}
+
+/** Fills in what a fitting leaves out. `position` counts from 0. */
+export function resolveFitting(
+  said: SaidFitting,
+  position: number,
+  board: Board,
+  shop: Shop
+): ResolvedFitting {
+  const family = findFamily(said.family);
+  const tag = resolveTag(said, position);
+  return {
+    tag,
+    quantity: said.quantity ?? 1,
+    family,
+    values: resolveParams(family, said.params, shop),
+    setting: {
+      tag,
+      section: said.section,
+      board,
+      shop,
+      lay: said.lay,
+      seam: said.seam ?? 'top-left',
+      ends: { inlet: said.ends?.inlet, outlet: said.ends?.outlet }
+    }
+  };
+}
+
+/** The values of a family's parameters: what is said, the defaults, and the usual driver where none is said. */
+export function resolveParams(
+  family: Family,
+  said: Readonly<Record<string, unknown>>,
+  shop: Shop
+): Readonly<Record<string, unknown>> {
+  const values: Record<string, unknown> = {};
+  for (const [name, param] of Object.entries(family.params)) {
+    if (said[name] !== undefined) values[name] = said[name];
+    else if (param.default !== undefined) values[name] = resolveDefault(param.default, shop);
+  }
+  const { drivers } = family;
+  if (drivers && !drivers.names.some((name) => values[name] !== undefined)) {
+    values[drivers.usual] = resolveDefault(drivers.default, shop);
+  }
+  return values;
+}
+
+function resolveDefault(value: Default, shop: Shop): number | string {
+  return typeof value === 'object' ? shop[value.shop] : value;
+}

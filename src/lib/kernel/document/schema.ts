@@ -1,0 +1,111 @@
+import { z } from 'zod';
+import { FAMILIES } from '../families/index.ts';
+import type { Family, Param, ParamKind } from '../families/family.ts';
+import { LONGEST } from '../families/limits.ts';
+import { CORNERS } from '../straight/section.ts';
+import { LANGUAGES } from './job.ts';
+
+/** The limits of the document. A value outside them makes it unreadable; what only geometry can know is a finding. */
+const positive = z.number().gt(0).max(LONGEST);
+const length = z.number().min(0).max(LONGEST);
+
+const show = z.strictObject({
+  length: z.enum(['mm', 'in', 'in/16']).optional(),
+  precision: z.int().min(0).max(6).optional(),
+  language: z.enum(LANGUAGES).optional()
+});
+
+const board = z.strictObject({
+  thickness: z.number().min(5).max(150).optional(),
+  length: positive.optional(),
+  width: positive.optional(),
+  profile: z.enum(['long', 'short']).optional(),
+  spigot: length.optional(),
+  corner: z.enum(['miter', 'shiplap']).optional(),
+  flap: length.optional(),
+  density: z.number().min(0).optional(),
+  conductivity: z.number().min(0).optional()
+});
+
+const shop = z.strictObject({
+  minThroat: length.optional(),
+  minGore: length.optional(),
+  blades: z.array(z.strictObject({ angle: z.number().min(0).lt(90) })).optional()
+});
+
+const section = z.strictObject({ width: z.number().min(20).max(5000), height: z.number().min(20).max(5000) });
+
+const end = z.enum(['male', 'female', 'plain']);
+
+const common = {
+  tag: z.string().min(1).optional(),
+  quantity: z.int().min(1).max(9999).optional(),
+  section,
+  lay: z.enum(['across', 'along']).optional(),
+  seam: z.enum(CORNERS as [string, ...string[]]).optional(),
+  ends: z.strictObject({ inlet: end.optional(), outlet: end.optional() }).optional()
+};
+
+const fittings = FAMILIES.map((family) =>
+  z.strictObject({ family: z.literal(family.name), ...common, params: describeParams(family) })
+);
+
+/** The job document, as the code reads it; rules over several fields are in rules.ts and in the families. */
+export const jobSchema = z
+  .strictObject({
+    format: z.literal('gorewright-job'),
+    version: z.literal(1),
+    name: z.string().optional(),
+    show: show.optional(),
+    board: board.optional(),
+    shop: shop.optional(),
+    fittings: z
+      .array(z.discriminatedUnion('family', fittings as [(typeof fittings)[number], ...typeof fittings]))
+      .max(1000)
+      .optional()
+  })
+  .meta({ title: 'Gorewright job', description: 'Lengths in mm, angles in degrees.' });
+
+function describeParams(family: Family) {
+  const fields = Object.entries(family.params).map(([name, param]) => [name, describeParam(param)] as const);
+  const rules = family.rules.flatMap(({ json }) => (json ? [json] : []));
+  return z.strictObject(Object.fromEntries(fields)).meta(rules.length > 0 ? { allOf: rules } : {});
+}
+
+function describeParam(param: Param): z.ZodType {
+  const kind = describeKind(param.of);
+  return param.required ? kind : kind.optional();
+}
+
+function describeKind(
+  of: ParamKind | { kind: 'group'; fields: Readonly<Record<string, ParamKind>> }
+): z.ZodType {
+  switch (of.kind) {
+    case 'length':
+    case 'angle':
+      return limit(z.number(), of);
+    case 'count':
+      return limit(z.int(), of);
+    case 'choice':
+      return z.enum(of.of as [string, ...string[]]);
+    case 'throat':
+      return z.union([limit(z.number(), of), z.literal('rest')]);
+    case 'list':
+      return z.array(describeKind(of.item)).min(of.minItems).max(of.maxItems);
+    case 'group':
+      return z.strictObject(
+        Object.fromEntries(Object.entries(of.fields).map(([name, field]) => [name, describeKind(field)]))
+      );
+  }
+}
+
+function limit<T extends z.ZodNumber>(
+  number: T,
+  limits: { min?: number; above?: number; max?: number }
+): z.ZodNumber {
+  let limited: z.ZodNumber = number;
+  if (limits.min !== undefined) limited = limited.min(limits.min);
+  if (limits.above !== undefined) limited = limited.gt(limits.above);
+  if (limits.max !== undefined) limited = limited.max(limits.max);
+  return limited;
+}

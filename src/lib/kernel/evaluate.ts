@@ -1,0 +1,74 @@
+import { findOpenEdges } from './assembly/audit.ts';
+import { orderWork } from './assembly/order.ts';
+import type { Step } from './assembly/step.ts';
+import { checkFitting } from './checks/index.ts';
+import type { Job, SaidFitting, Show } from './document/job.ts';
+import {
+  resolveBoard,
+  resolveFitting,
+  resolveShop,
+  resolveShow,
+  type ResolvedFitting
+} from './document/resolve.ts';
+import { isBuildable, type Finding } from './fitting/finding.ts';
+import type { Fitting } from './fitting/fitting.ts';
+import { countQuantities, type Quantities } from './fitting/quantities.ts';
+import type { Board, Shop } from './straight/board.ts';
+
+/** Everything the product knows of a job; every view, the sheet and every export read it. */
+export interface Model {
+  readonly name: string;
+  readonly show: Show;
+  readonly board: Board;
+  readonly shop: Shop;
+  readonly fittings: readonly FittingModel[];
+}
+
+export interface FittingModel {
+  readonly resolved: ResolvedFitting;
+  readonly findings: readonly Finding[];
+  /** Null where a finding forbids building. */
+  readonly built: BuiltModel | null;
+}
+
+export interface BuiltModel {
+  readonly fitting: Fitting;
+  readonly steps: readonly Step[];
+  readonly quantities: Quantities;
+  /** Edges that nothing closes. */
+  readonly openEdges: number;
+}
+
+/** The whole pipeline: a readable document in, the model out. Pure; any readable document gives a model. */
+export function evaluate(job: Job): Model {
+  const board = resolveBoard(job);
+  const shop = resolveShop(job);
+  return {
+    name: job.name ?? '',
+    show: resolveShow(job),
+    board,
+    shop,
+    fittings: (job.fittings ?? []).map((said, position) => evaluateFitting(said, position, board, shop))
+  };
+}
+
+export function evaluateFitting(said: SaidFitting, position: number, board: Board, shop: Shop): FittingModel {
+  const resolved = resolveFitting(said, position, board, shop);
+  const { fitting, findings: refusals } = resolved.family.build(resolved.values as never, resolved.setting);
+  if (!fitting) return { resolved, findings: refusals, built: null };
+
+  const findings = [...refusals, ...checkFitting(fitting, resolved.setting)];
+  if (!isBuildable(findings)) return { resolved, findings, built: null };
+
+  const steps = orderWork(fitting, resolved.setting);
+  return {
+    resolved,
+    findings,
+    built: {
+      fitting,
+      steps,
+      quantities: countQuantities(fitting, board.density),
+      openEdges: findOpenEdges(fitting, steps).length
+    }
+  };
+}

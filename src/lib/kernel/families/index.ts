@@ -1,0 +1,16 @@
+import { bend } from './bend.ts';
+import type { Family } from './family.ts';
+import { path } from './path.ts';
+import { straight } from './straight.ts';
+
+/** Every fitting family, in the order in which the page offers them. */
+export const FAMILIES: readonly Family[] = [straight, bend, path];
+
+const BY_NAME = new Map(FAMILIES.map((family) => [family.name, family]));
+
+/** The family of that name; the document's schema lets no other name in. */
+export function findFamily(name: string): Family {
+  const family = BY_NAME.get(name);
+  if (!family) throw new Error(`no fitting family is called ${name}`);
+  return family;
+}

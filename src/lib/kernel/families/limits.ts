@@ -1,0 +1,13 @@
+/** The longest length a document may say, mm. */
+export const LONGEST = 100_000;
+
+/** The largest turn of one joint, degrees. */
+export const SHARPEST_TURN = 90;
+
+/** The smallest turn a drag gives, degrees; a document may say any turn above 0. */
+export const LEAST_DRAGGED_TURN = 1;
+
+/** Brings a dragged value inside its limits. */
+export function clamp(value: number, low: number, high: number): number {
+  return Math.min(high, Math.max(low, value));
+}

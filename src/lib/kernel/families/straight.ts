@@ -1,0 +1,24 @@
+import { buildMiteredPath } from '../fitting/mitered-path.ts';
+import { clamp, LONGEST } from './limits.ts';
+import { defineFamily } from './family.ts';
+
+/** A straight run of duct: one piece, no cut. */
+export const straight = defineFamily({
+  name: 'straight',
+  group: 'straight',
+  params: { length: { of: { kind: 'length', above: 0, max: LONGEST }, required: true } },
+  rules: [],
+  example: { length: 1180 },
+  build: ({ length }, setting) =>
+    buildMiteredPath(
+      [{ axis: length, sizedBy: { param: 'params.length', value: length, rate: 1 } }],
+      [],
+      setting
+    ),
+  handles: ({ length }) => [
+    { id: 'length', at: [length, 0, 0], along: [1, 0, 0], kind: 'length', value: length }
+  ],
+  drag: (_values, _handle, point) => ({ length: clamp(point[0], 1, LONGEST) }),
+  derive: () => ({}),
+  bladeValues: () => []
+});
