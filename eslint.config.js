@@ -33,7 +33,7 @@ const arrow = {
   'lib/kernel/document': [...fitting, 'lib/kernel/families'],
   'lib/kernel/': kernel,
   'lib/quantity': [],
-  'lib/words': kernel,
+  'lib/words': [...kernel, 'lib/quantity'],
   'lib/figures': sayable,
   'lib/sheet': sayable,
   'lib/exports': answers,

@@ -1,5 +1,4 @@
-import { findBlade } from '../checks/blades.ts';
-import type { Shop } from '../straight/board.ts';
+import { findBlade, type Shop } from '../straight/board.ts';
 import { markCut, type Cut, type FaceMark } from '../straight/cut.ts';
 import { FACES, findOppositeFace, growSection, type Face } from '../straight/section.ts';
 import type { Straight } from '../straight/straight.ts';

@@ -1,16 +1,8 @@
 import type { Finding } from '../fitting/finding.ts';
 import type { Fitting, Joint } from '../fitting/fitting.ts';
-import type { Shop } from '../straight/board.ts';
+import { findBlade, SAME_BEVEL, type Shop } from '../straight/board.ts';
 import { markCut } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
-
-/** Bevels closer than this to a blade's are that blade's, degrees: 0.02 mm over the depth of a 50 mm board. */
-const SAME_BEVEL = 0.02;
-
-/** Whether a blade of the shop makes this bevel. */
-export function findBlade(shop: Shop, bevel: number): number | null {
-  return shop.blades.find(({ angle }) => Math.abs(angle - bevel) < SAME_BEVEL)?.angle ?? null;
-}
 
 /** One warning for every different bevel that no blade of the shop makes, at the first joint that asks for it. */
 export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {

@@ -23,3 +23,11 @@ export interface Shop {
   /** The bevels the shop's blades make. */
   readonly blades: readonly { readonly angle: number }[];
 }
+
+/** Bevels closer than this to a blade's are that blade's, degrees: 0.02 mm over the depth of a 50 mm board. */
+export const SAME_BEVEL = 0.02;
+
+/** The blade of the shop that makes this bevel, degrees; null when none does. */
+export function findBlade(shop: Shop, bevel: number): number | null {
+  return shop.blades.find(({ angle }) => Math.abs(angle - bevel) < SAME_BEVEL)?.angle ?? null;
+}
