@@ -52,6 +52,23 @@ export function evaluate(job: Job): Model {
   };
 }
 
+/** As evaluate, but takes over from an earlier model what cannot have changed: the same fitting under the same rules. */
+export function reevaluate(before: { readonly job: Job; readonly model: Model }, job: Job): Model {
+  if (before.job.board !== job.board || before.job.shop !== job.shop) return evaluate(job);
+  const { board, shop } = before.model;
+  return {
+    name: job.name ?? '',
+    show: resolveShow(job),
+    board,
+    shop,
+    fittings: (job.fittings ?? []).map((said, position) =>
+      before.job.fittings?.[position] === said
+        ? before.model.fittings[position]!
+        : evaluateFitting(said, position, board, shop)
+    )
+  };
+}
+
 export function evaluateFitting(said: SaidFitting, position: number, board: Board, shop: Shop): FittingModel {
   const resolved = resolveFitting(said, position, board, shop);
   const { fitting, findings: refusals } = resolved.family.build(resolved.values as never, resolved.setting);

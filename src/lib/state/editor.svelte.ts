@@ -1,0 +1,118 @@
+import { changeJob, type Change } from '../kernel/document/changes.ts';
+import type { Job } from '../kernel/document/job.ts';
+import { checkJob, type Fault } from '../kernel/document/read.ts';
+import { evaluate, reevaluate, type BuiltModel, type Model } from '../kernel/evaluate.ts';
+
+/** The document, its model, its history and the gesture under way. */
+export interface Editor {
+  readonly job: Job;
+  readonly model: Model;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+  /** Whether a gesture is under way: begun, not yet committed or cancelled. */
+  readonly dragging: boolean;
+  /** The last shape of a fitting that could be built; null when there never was one. */
+  lastBuilt(fitting: number): BuiltModel | null;
+  /** Begins a gesture: all that is applied until it is committed is one entry of the history. */
+  begin(): void;
+  /** Applies a change inside a gesture; the fault where the document would become unreadable, which changes nothing. */
+  apply(change: Change): Fault | null;
+  commit(): void;
+  /** Puts the document back to where the gesture began. */
+  cancel(): void;
+  /** One change as an entry of its own. */
+  do(change: Change): Fault | null;
+  undo(): void;
+  redo(): void;
+}
+
+/** An editor over a document; history is a list of documents. */
+export function createEditor(initial: Job): Editor {
+  let job = $state.raw(initial);
+  let model = $state.raw(evaluate(initial));
+  let past = $state.raw<readonly Job[]>([]);
+  let future = $state.raw<readonly Job[]>([]);
+  let mark = $state.raw<Job | null>(null);
+  let built = $state.raw(rememberBuilt([], model));
+
+  function show(next: Job): void {
+    if (next === job) return;
+    model = reevaluate({ job, model }, next);
+    built = rememberBuilt(built, model);
+    job = next;
+  }
+
+  function apply(change: Change): Fault | null {
+    const next = changeJob(job, change);
+    const read = checkJob(next);
+    if ('fault' in read) return read.fault;
+    show(read.job);
+    return null;
+  }
+
+  function commit(): void {
+    if (mark && mark !== job) {
+      past = [...past, mark];
+      future = [];
+    }
+    mark = null;
+  }
+
+  function cancel(): void {
+    if (mark) show(mark);
+    mark = null;
+  }
+
+  return {
+    get job() {
+      return job;
+    },
+    get model() {
+      return model;
+    },
+    get canUndo() {
+      return past.length > 0;
+    },
+    get canRedo() {
+      return future.length > 0;
+    },
+    get dragging() {
+      return mark !== null;
+    },
+    lastBuilt: (fitting) => built[fitting] ?? null,
+    begin() {
+      commit();
+      mark = job;
+    },
+    apply,
+    commit,
+    cancel,
+    do(change) {
+      commit();
+      mark = job;
+      const fault = apply(change);
+      commit();
+      return fault;
+    },
+    undo() {
+      cancel();
+      const before = past[past.length - 1];
+      if (!before) return;
+      past = past.slice(0, -1);
+      future = [job, ...future];
+      show(before);
+    },
+    redo() {
+      cancel();
+      const after = future[0];
+      if (!after) return;
+      future = future.slice(1);
+      past = [...past, job];
+      show(after);
+    }
+  };
+}
+
+function rememberBuilt(before: readonly (BuiltModel | null)[], model: Model): (BuiltModel | null)[] {
+  return model.fittings.map((fitting, i) => fitting.built ?? before[i] ?? null);
+}

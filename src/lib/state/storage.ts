@@ -1,0 +1,17 @@
+import { get, set } from 'idb-keyval';
+import type { Job } from '../kernel/document/job.ts';
+import { readJob, type ReadResult } from '../kernel/document/read.ts';
+
+/** Where the job is kept in the browser's own database. */
+const KEY = 'gorewright-job';
+
+/** The job as it was last saved here; null when there is none. What cannot be read is told, never thrown away. */
+export async function loadJob(): Promise<ReadResult | null> {
+  const text: unknown = await get(KEY);
+  return typeof text === 'string' ? readJob(text) : null;
+}
+
+/** Saves the job; fulfilled once the database has taken it. */
+export async function saveJob(job: Job): Promise<void> {
+  await set(KEY, JSON.stringify(job));
+}
