@@ -1,3 +1,4 @@
+import { EN_PAGE } from './en-page.ts';
 import type { Words } from './words.ts';
 
 /** English. */
@@ -158,7 +159,10 @@ export const EN: Words = {
     bend: {
       turn: { label: 'Turn', help: 'How far the duct turns from inlet to outlet.' },
       pieces: { label: 'Pieces', help: 'How many pieces the bend is made of; one cut fewer.' },
-      heel: { label: 'Heel', help: 'The outside of the turn; the duct leaves away from it.' },
+      heel: {
+        label: 'Direction',
+        help: 'The heel is the outside of the turn; the duct leaves away from it.'
+      },
       gore: { label: 'Gore', help: 'Shortest outside edge of each piece between two cuts.' },
       radius: { label: 'Radius', help: 'Radius of the circle that the axis of the gores touches.' },
       setback: { label: 'Setback', help: 'From the inlet to where the axes of inlet and outlet cross.' }
@@ -189,5 +193,14 @@ export const EN: Words = {
     'four panels': 'in four panels'
   },
   ends: { male: 'male', female: 'female', plain: 'plain', miter: 'miter' },
-  ports: { inlet: 'inlet', outlet: 'outlet' }
+  ports: { inlet: 'inlet', outlet: 'outlet' },
+  choices: {
+    'bend.heel': {
+      right: 'turns left (heel right)',
+      left: 'turns right (heel left)',
+      bottom: 'turns up (heel bottom)',
+      top: 'turns down (heel top)'
+    }
+  },
+  page: EN_PAGE
 };

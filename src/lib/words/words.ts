@@ -8,6 +8,7 @@ import type { Corner, Face } from '../kernel/straight/section.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import { formatLength, nameUnit } from '../quantity/length.ts';
 import { EN } from './en.ts';
+import type { PageWords } from './page.ts';
 
 /** Figures as the reader wants them. */
 export interface Speech {
@@ -49,6 +50,9 @@ export interface Words {
   readonly makes: Readonly<Record<Make, string>>;
   readonly ends: Readonly<Record<End, string>>;
   readonly ports: Readonly<Record<string, string>>;
+  /** Choices of a parameter, by family and parameter, as the site says them. */
+  readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly page: PageWords;
 }
 
 const LANGUAGES: Readonly<Record<Language, Words>> = { en: EN };
