@@ -1,4 +1,5 @@
 import { EN_PAGE } from './en-page.ts';
+import { EN_PAPER } from './en-paper.ts';
 import type { Words } from './words.ts';
 
 /** English. */
@@ -202,5 +203,6 @@ export const EN: Words = {
       top: 'turns down (heel top)'
     }
   },
-  page: EN_PAGE
+  page: EN_PAGE,
+  paper: EN_PAPER
 };

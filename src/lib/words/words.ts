@@ -8,10 +8,15 @@ import type { Corner, Face } from '../kernel/straight/section.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import { formatLength, nameUnit } from '../quantity/length.ts';
 import { EN } from './en.ts';
+import type { PaperWords } from './paper.ts';
 import type { PageWords } from './page.ts';
 
 /** Figures as the reader wants them. */
 export interface Speech {
+  /** The unit of lengths. */
+  readonly unit: string;
+  /** A length in mm as a figure without its unit, where a heading says the unit. */
+  figure(mm: number): string;
   /** A length in mm, with its unit. */
   length(mm: number): string;
   /** An angle in degrees, with its sign. */
@@ -53,6 +58,7 @@ export interface Words {
   /** Choices of a parameter, by family and parameter, as the site says them. */
   readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly page: PageWords;
+  readonly paper: PaperWords;
 }
 
 const LANGUAGES: Readonly<Record<Language, Words>> = { en: EN };
@@ -66,6 +72,8 @@ export function speak(language: Language): Words {
 export function makeSpeech({ length, precision }: Show): Speech {
   const figure = (mm: number): string => formatLength(mm, length, precision);
   return {
+    unit: nameUnit(length),
+    figure,
     length: (mm) => `${figure(mm)} ${nameUnit(length)}`,
     angle: (degrees) => formatAngle(degrees),
     list: (names) => names.join(', '),

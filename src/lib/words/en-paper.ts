@@ -1,0 +1,92 @@
+import type { PaperWords } from './paper.ts';
+
+/** English, on paper. */
+export const EN_PAPER: PaperWords = {
+  exports: {
+    'mark-out': 'Mark-out (PDF)',
+    templates: 'Templates 1:1 (PDF)',
+    'mark-table': 'Mark table (CSV)',
+    'marks-figure': 'Marks (SVG)'
+  },
+  marks: {
+    seam: 'seam',
+    flap: 'flap',
+    flow: 'flow',
+    square: 'square',
+    line: (angle) => `line ${angle}`,
+    setback: (figure) => `set-back ${figure}`,
+    reading: 'Stations from the datum end, outside up, one scale both ways.',
+    leftOut: 'Figures that would overlap are left out: the mark table has them all.',
+    legend: (unit) =>
+      `Lengths in ${unit}. line: angle of the mark from square across the face. Stroke on a base line: the blade as seen along the mark from its upper edge, downstream to the right, with its bevel.`
+  },
+  table: {
+    cut: 'Cut',
+    face: 'Face',
+    start: 'Start',
+    end: 'End',
+    line: 'Line',
+    bevel: 'Bevel',
+    lean: 'Blade leans',
+    setback: 'Set-back',
+    depth: 'Depth',
+    piece: 'Piece',
+    axis: 'On the axis',
+    shortest: 'Shortest edge',
+    longest: 'Longest edge',
+    at: 'at',
+    inFitting: 'In the fitting',
+    upright: 'upright',
+    rolled: 'rolled over',
+    stays: 'stays',
+    startsAt:
+      'Start and end: on top and bottom from the edge to the left face to the edge to the right face; on right and left from the edge to the top face to the edge to the bottom face.',
+    of: (heading, unit) => `${heading}, ${unit}`
+  },
+  page: {
+    markOut: 'Mark-out',
+    templates: 'Templates 1:1',
+    marks: 'Marks on the outside',
+    markTable: 'Mark table',
+    pieces: 'Pieces',
+    steps: 'Order of work',
+    findings: 'Findings',
+    noFindings: 'None.',
+    cautions: 'Cautions',
+    notBuildable: 'This fitting cannot be built; the findings say why.',
+    noCuts: 'This straight has no cuts, so there is nothing to lay a template on.',
+    quantity: (count) => `${count} off`,
+    inside: (size) => `${size} inside`,
+    board: (thickness) => `board ${thickness}`,
+    scale: (over) => `Scale 1:${over}`,
+    number: (page, pages) => `Page ${page} of ${pages}`,
+    check: 'Print at 100 %, without scaling; measure the bars both ways before use.',
+    geometryOnly:
+      'This sheet is computed geometry and nothing else: it does not judge strength, fire, air tightness or fitness for use.',
+    cautionList: [
+      'Knives: sharp blades, guarded when not in use; cut away from the body and keep the other hand behind the blade.',
+      'Glass-fibre dust: gloves, long sleeves and eye protection; a respirator where dust is made. Wipe dust off, do not blow it.',
+      "Adhesive and tape: follow their makers' instructions, curing time and ventilation included.",
+      'Handling at height: two people and a safe stand for long or wide pieces; nothing loose overhead.',
+      "Local codes, the board maker's instructions and a licensed practitioner decide."
+    ],
+    straight: ({ name, length, lay, make, datumEnd, farEnd }) =>
+      `${name}: ${length} long, laid ${lay} the board, ${make}; datum end ${datumEnd}, far end ${farEnd}`
+  },
+  template: {
+    title: (cut, straight) => `Template ${cut} of ${straight}`,
+    upstream: 'upstream, datum end',
+    downstream: 'downstream',
+    outsideUp: 'outside up',
+    inside: 'line on the inside',
+    fold: 'corner',
+    map: 'Pages of this cut',
+    howTo: [
+      'Lay it on the outside of the straight, print up, the arrow downstream.',
+      'Corner lines on the corners of the straight, station ticks on their stations.',
+      'Pages of a cut overlap: crosses on crosses, then tape them together.',
+      'Wide line: the mark. Dashed line: where the cut comes through on the inside.'
+    ],
+    faces: (names) => `faces ${names}`
+  }
+};

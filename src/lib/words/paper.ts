@@ -1,0 +1,82 @@
+/** What is said on figures that are printed, on the mark-out, on the templates and in the mark table. */
+export interface PaperWords {
+  /** The exports by their id, as a button says them. */
+  readonly exports: Readonly<Record<'mark-out' | 'templates' | 'mark-table' | 'marks-figure', string>>;
+  readonly marks: {
+    readonly seam: string;
+    readonly flap: string;
+    readonly flow: string;
+    readonly square: string;
+    line(angle: string): string;
+    setback(figure: string): string;
+    readonly reading: string;
+    readonly leftOut: string;
+    legend(unit: string): string;
+  };
+  /** Headings and entries of the tables; `of` adds the unit. */
+  readonly table: {
+    readonly cut: string;
+    readonly face: string;
+    readonly start: string;
+    readonly end: string;
+    readonly line: string;
+    readonly bevel: string;
+    readonly lean: string;
+    readonly setback: string;
+    readonly depth: string;
+    readonly piece: string;
+    readonly axis: string;
+    readonly shortest: string;
+    readonly longest: string;
+    readonly at: string;
+    readonly inFitting: string;
+    readonly upright: string;
+    readonly rolled: string;
+    readonly stays: string;
+    readonly startsAt: string;
+    of(heading: string, unit: string): string;
+  };
+  readonly page: {
+    readonly markOut: string;
+    readonly templates: string;
+    readonly marks: string;
+    readonly markTable: string;
+    readonly pieces: string;
+    readonly steps: string;
+    readonly findings: string;
+    readonly noFindings: string;
+    readonly cautions: string;
+    readonly notBuildable: string;
+    readonly noCuts: string;
+    quantity(count: number): string;
+    inside(size: string): string;
+    board(thickness: string): string;
+    scale(over: number): string;
+    number(page: number, pages: number): string;
+    readonly check: string;
+    readonly geometryOnly: string;
+    readonly cautionList: readonly string[];
+    straight(facts: StraightFacts): string;
+  };
+  readonly template: {
+    title(cut: string, straight: string): string;
+    readonly upstream: string;
+    readonly downstream: string;
+    readonly outsideUp: string;
+    readonly inside: string;
+    readonly fold: string;
+    readonly map: string;
+    readonly howTo: readonly string[];
+    faces(names: string): string;
+  };
+}
+
+/** What the caption of a straight says, each already said in the language. */
+export interface StraightFacts {
+  readonly name: string;
+  readonly length: string;
+  readonly lay: string;
+  readonly make: string;
+  readonly datumEnd: string;
+  readonly farEnd: string;
+}
