@@ -10,6 +10,8 @@ import {
   resolveShow,
   type ResolvedFitting
 } from './document/resolve.ts';
+import { acceptsNumber } from './families/accept.ts';
+import type { Family } from './families/family.ts';
 import { isBuildable, type Finding } from './fitting/finding.ts';
 import type { Fitting } from './fitting/fitting.ts';
 import { countQuantities, type Quantities } from './fitting/quantities.ts';
@@ -72,9 +74,9 @@ export function reevaluate(before: { readonly job: Job; readonly model: Model },
 export function evaluateFitting(said: SaidFitting, position: number, board: Board, shop: Shop): FittingModel {
   const resolved = resolveFitting(said, position, board, shop);
   const { fitting, findings: refusals } = resolved.family.build(resolved.values as never, resolved.setting);
-  if (!fitting) return { resolved, findings: refusals, built: null };
-
-  const findings = [...refusals, ...checkFitting(fitting, resolved.setting)];
+  const found = fitting ? [...refusals, ...checkFitting(fitting, resolved.setting)] : refusals;
+  const findings = found.map((finding) => keepLegal(finding, resolved.family));
+  if (!fitting) return { resolved, findings, built: null };
   if (!isBuildable(findings)) return { resolved, findings, built: null };
 
   const steps = orderWork(fitting, resolved.setting);
@@ -88,4 +90,11 @@ export function evaluateFitting(said: SaidFitting, position: number, board: Boar
       openEdges: findOpenEdges(fitting, steps).length
     }
   };
+}
+
+/** What would do by geometry may be more than a document may say; then there is no such value. */
+function keepLegal(finding: Finding, family: Family): Finding {
+  const { would, ...rest } = finding;
+  if (typeof would !== 'number' || finding.param === undefined) return finding;
+  return acceptsNumber(family, finding.param, would) ? finding : rest;
 }

@@ -15,6 +15,6 @@ export function roundClock(degrees: number): number {
 }
 
 function roundTo(value: number, steps: number): number {
-  if (!Number.isFinite(value)) throw new Error(`the sheet cannot hold ${value}`);
+  if (!Number.isFinite(value * steps)) throw new Error(`the sheet cannot hold ${value}`);
   return Math.round(value * steps) / steps + 0;
 }

@@ -5,7 +5,7 @@ import type { Finding } from '../kernel/fitting/finding.ts';
 import type { Quantities } from '../kernel/fitting/quantities.ts';
 import { SOURCES } from '../kernel/sources.ts';
 import { markCut, type Cut, type FaceMark } from '../kernel/straight/cut.ts';
-import { findOppositeCorner, growSection } from '../kernel/straight/section.ts';
+import { findOppositeCorner, growSection, type Section } from '../kernel/straight/section.ts';
 import { measureEdges, type Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, tellFinding, tellStep, type Speech, type Words } from '../words/words.ts';
 import { round, roundClock, roundDirection } from './round.ts';
@@ -51,8 +51,8 @@ function writeStraight(
   const { name, section, thickness, length, makeUp, ends, cuts, pieces } = straight;
   return {
     name,
-    section,
-    thickness,
+    section: writeSection(section),
+    thickness: round(thickness),
     length: round(length),
     lay: makeUp.lay,
     make: makeUp.make,
@@ -105,9 +105,13 @@ function writePort({ name, at, flow, up, section, end }: Port): SheetFitting['po
     at: [round(at[0]), round(at[1]), round(at[2])],
     flow: [roundDirection(flow[0]), roundDirection(flow[1]), roundDirection(flow[2])],
     up: [roundDirection(up[0]), roundDirection(up[1]), roundDirection(up[2])],
-    section,
+    section: writeSection(section),
     end
   };
+}
+
+function writeSection({ width, height }: Section): Section {
+  return { width: round(width), height: round(height) };
 }
 
 function writeStep(step: Step, words: Words, say: Speech): SheetFitting['steps'][number] {
@@ -119,7 +123,7 @@ function writeStep(step: Step, words: Words, say: Speech): SheetFitting['steps']
     cuts: [...step.cuts],
     ...(step.face ? { face: step.face } : {}),
     pieces: [...step.pieces],
-    ...(step.blade !== null ? { blade: step.blade } : {})
+    ...(step.blade !== null ? { blade: round(step.blade) } : {})
   };
 }
 

@@ -22,7 +22,8 @@ export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
           level: 'warning',
           code: 'no-blade',
           ...(joint ? { param: joint.turnedBy.param } : {}),
-          ...suggestTurn(joint, plain, shop),
+          // An upright cut stays upright however the duct turns.
+          ...(plain && bevel > 0 ? suggestTurn(joint, shop) : {}),
           data: { cut: cut.name, bevel, setback, depth },
           source: 'shop'
         });
@@ -33,8 +34,8 @@ export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
 }
 
 /** For a plain turn, whose only bevel is its miter: the turn at the nearest blade. */
-function suggestTurn(joint: Joint | undefined, plain: boolean, shop: Shop): { would?: number } {
-  if (!joint || !plain || joint.turnedBy.value === null) return {};
+function suggestTurn(joint: Joint | undefined, shop: Shop): { would?: number } {
+  if (!joint || joint.turnedBy.value === null) return {};
   const angles = shop.blades.map(({ angle }) => angle).filter((angle) => angle > 0 && angle <= 45);
   if (angles.length === 0) return {};
   const nearest = angles.reduce((a, b) => (Math.abs(b - joint.miter) < Math.abs(a - joint.miter) ? b : a));

@@ -3,6 +3,10 @@ import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting, ParamReference } from '../fitting/fitting.ts';
 import type { Shop } from '../straight/board.ts';
 import { measureEdges } from '../straight/straight.ts';
+import { suggestLength } from './suggest.ts';
+
+/** Where the shop has no minimum: an edge that vanishes should at least come back by this, mm. */
+const LEAST_EDGE = 1;
 
 /**
  * Every outside corner edge of every piece must be longer than 0; the shortest should keep the shop's minimum (an end
@@ -27,14 +31,14 @@ function checkBody(fitting: Fitting, body: Body, shop: Shop): Finding[] {
       level: vanishes ? 'error' : 'warning',
       code: vanishes ? 'edge-vanishes' : cuts === 2 ? 'gore-short' : 'throat-short',
       param: body.sizedBy.param,
-      would: raise(body.sizedBy, least - shortest.length, least),
+      would: raise(body.sizedBy, shortest.length, Math.max(least, vanishes ? LEAST_EDGE : 0)),
       data: { piece: name, corner: shortest.corner, shortest: shortest.length, least },
       source: vanishes ? 'geometry' : 'shop'
     }
   ];
 }
 
-/** The parameter's value once the edge has grown by `by`; a parameter that only follows from others gets the minimum. */
-function raise({ value, rate }: ParamReference, by: number, least: number): number {
-  return value === null ? least : value + by * rate;
+/** The parameter's value once the edge is as long as it should be; one that only follows from others gets that length. */
+function raise({ value, rate }: ParamReference, length: number, least: number): number {
+  return value === null ? least : suggestLength(value, (least - length) * rate);
 }

@@ -2,6 +2,7 @@ import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Fitting, Setting } from '../fitting/fitting.ts';
 import type { Straight } from '../straight/straight.ts';
+import { suggestLength } from './suggest.ts';
 
 /** What the board yields: straights that are longer than one board gives, and ends that carry no joining profile. */
 export function checkStock(fitting: Fitting, setting: Setting): Finding[] {
@@ -18,7 +19,7 @@ function checkLength(fitting: Fitting, straight: Straight): Finding[] {
   const longest = fitting.bodies
     .filter((body) => body.straight === straight.name && body.sizedBy.value !== null)
     .reduce<Fitting['bodies'][number] | null>((a, b) => (a && a.piece.axis >= b.piece.axis ? a : b), null);
-  const would = longest && longest.sizedBy.value! - excess * longest.sizedBy.rate;
+  const would = longest && suggestLength(longest.sizedBy.value!, -excess * longest.sizedBy.rate);
   return [
     {
       level: 'warning',

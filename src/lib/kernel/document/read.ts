@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import { FAMILIES } from '../families/index.ts';
 import type { Job } from './job.ts';
 import { resolveTag } from './resolve.ts';
-import { jobSchema } from './schema.ts';
+import { jobSchema, unknownFamilySchema } from './schema.ts';
 
 /** Why a document is unreadable: where, what is wrong, what was expected. */
 export interface Fault {
@@ -41,6 +41,7 @@ export function checkJob(document: unknown): ReadResult {
   const parsed = jobSchema.safeParse(document);
   const located = [
     ...(parsed.success ? [] : parsed.error.issues.flatMap((issue) => locate(issue, document))),
+    ...checkUnknownFamilies(document),
     ...checkRules(document)
   ];
   const first = located
@@ -64,6 +65,18 @@ function findNewerVersion(document: unknown): Fault | null {
     wrong: `is ${version}, written by a newer Gorewright`,
     expected: 'version 1, or a newer Gorewright to open it'
   };
+}
+
+/** A fitting of no known family is not looked at further by the schema; its other fields may hold an earlier fault. */
+function checkUnknownFamilies(document: unknown): Located[] {
+  if (!isRecord(document) || !Array.isArray(document['fittings'])) return [];
+  return document['fittings'].flatMap((said: unknown, position) => {
+    if (!isRecord(said) || FAMILIES.some(({ name }) => name === said['family'])) return [];
+    const { error } = unknownFamilySchema.safeParse(said);
+    return (error?.issues ?? []).flatMap((issue) =>
+      locate({ ...issue, path: ['fittings', position, ...issue.path] }, document)
+    );
+  });
 }
 
 /** Rules over several fields; each looks only at values whose types are right, so it also works in a faulty document. */
@@ -151,8 +164,19 @@ const LONGEST_QUOTE = 60;
 function describeValue(value: unknown): string {
   if (value === undefined) return 'is missing';
   // JSON has no word for a number that overflowed while it was read.
-  const text = typeof value === 'number' ? String(value) : JSON.stringify(value);
-  return `is ${text.length > LONGEST_QUOTE ? `${text.slice(0, LONGEST_QUOTE)}…` : text}`;
+  const text = typeof value === 'number' ? String(value) : quote(value);
+  if (text.length <= LONGEST_QUOTE) return `is ${text}`;
+  // Half of a surrogate pair is no character.
+  return `is ${text.slice(0, LONGEST_QUOTE).replace(/[\uD800-\uDBFF]$/, '')}…`;
+}
+
+function quote(value: unknown): string {
+  try {
+    return JSON.stringify(value);
+  } catch {
+    // JSON can be read to any depth, but it is written by recursion.
+    return Array.isArray(value) ? 'a list nested too deep to show' : 'an object nested too deep to show';
+  }
 }
 
 /** Where a path lies in the document as written: the place of each segment among its siblings, missing ones last. */

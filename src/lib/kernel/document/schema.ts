@@ -8,6 +8,8 @@ import { LANGUAGES } from './job.ts';
 /** The limits of the document. A value outside them makes it unreadable; what only geometry can know is a finding. */
 const positive = z.number().gt(0).max(LONGEST);
 const length = z.number().min(0).max(LONGEST);
+/** Far beyond any material; without a limit a mass could overflow. */
+const property = z.number().min(0).max(100_000);
 
 const show = z.strictObject({
   length: z.enum(['mm', 'in', 'in/16']).optional(),
@@ -23,8 +25,8 @@ const board = z.strictObject({
   spigot: length.optional(),
   corner: z.enum(['miter', 'shiplap']).optional(),
   flap: length.optional(),
-  density: z.number().min(0).optional(),
-  conductivity: z.number().min(0).optional()
+  density: property.optional(),
+  conductivity: property.optional()
 });
 
 const shop = z.strictObject({
@@ -65,6 +67,13 @@ export const jobSchema = z
       .optional()
   })
   .meta({ title: 'Gorewright job', description: 'Lengths in mm, angles in degrees.' });
+
+/** All that can be said of a fitting whose family is not known. */
+export const unknownFamilySchema = z.strictObject({
+  family: z.unknown(),
+  ...common,
+  params: z.unknown()
+});
 
 function describeParams(family: Family) {
   const fields = Object.entries(family.params).map(([name, param]) => [name, describeParam(param)] as const);

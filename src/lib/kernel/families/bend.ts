@@ -1,5 +1,5 @@
 import { cosDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
-import { SAME_LENGTH } from '../geometry/tolerance.ts';
+import { SAME_ANGLE, SAME_LENGTH, WRITTEN_LENGTH } from '../geometry/tolerance.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { ParamReference, Setting } from '../fitting/fitting.ts';
@@ -224,9 +224,12 @@ function measureBend(values: BendValues, setting: Setting): BendMeasures | Findi
   const slope = tanDegrees(miter);
   const reach = (depth / 2) * slope;
   const goreOf = (throatIn: number): number | Finding =>
-    measureGore(values, { joints, slope, depth, reach, throatIn });
+    joints === 1 ? 0 : measureGore(values, { slope, depth, reach, throatIn });
 
   const finish = (throatIn: number, throatOut: number): BendMeasures | Finding => {
+    const fixed = throatIn + reach;
+    if (joints === 1 && values.setback !== undefined && Math.abs(values.setback - fixed) >= WRITTEN_LENGTH)
+      return describeFixedSetback(values.setback, fixed);
     const gore = goreOf(throatIn);
     if (typeof gore !== 'number') return gore;
     return { joints, miter, depth, reach, throatIn, gore, throatOut };
@@ -234,7 +237,7 @@ function measureBend(values: BendValues, setting: Setting): BendMeasures | Findi
   if (values.throatIn !== 'rest' && values.throatOut !== 'rest')
     return finish(values.throatIn, values.throatOut);
 
-  if (setting.lay === 'along') return describeRestAlong(values);
+  if (setting.lay === 'along') return describeRestAlong();
   const whole = findYield(setting.board, 'across').yield;
   const rests = values.throatIn === 'rest' ? 'throatIn' : 'throatOut';
   if (values.throatIn !== 'rest') {
@@ -255,33 +258,23 @@ function measureBend(values: BendValues, setting: Setting): BendMeasures | Findi
   const atOne = lengthAt(1);
   if (typeof atZero !== 'number') return atZero;
   if (typeof atOne !== 'number') return atOne;
-  const rest = (whole - atZero) / (atOne - atZero);
-  return !(rest >= SAME_LENGTH && Number.isFinite(rest))
-    ? describeSpentRest(rests, Number.isFinite(rest) ? rest : 0, whole, setting)
-    : finish(rest, throatOut);
+  const growth = atOne - atZero;
+  // Where the gores take back what the throat gains, as at 120 degrees in 3 pieces, no throat uses up the straight.
+  const rest = Math.abs(growth) < SAME_ANGLE ? 0 : (whole - atZero) / growth;
+  return rest < SAME_LENGTH ? describeSpentRest(rests, rest, whole, setting) : finish(rest, throatOut);
 }
 
 function measureGore(
   values: BendValues,
-  known: { joints: number; slope: number; depth: number; reach: number; throatIn: number }
+  known: { slope: number; depth: number; reach: number; throatIn: number }
 ): number | Finding {
-  const { joints, slope, depth, reach, throatIn } = known;
-  if (joints === 1) {
-    const fixed = throatIn + reach;
-    if (values.setback === undefined || Math.abs(values.setback - fixed) < SAME_LENGTH) return 0;
-    return {
-      level: 'error',
-      code: 'setback-fixed',
-      param: 'params.setback',
-      would: fixed,
-      data: { setback: values.setback, fixed },
-      source: 'geometry'
-    };
-  }
+  const { slope, depth, reach, throatIn } = known;
   if (values.gore !== undefined) return values.gore;
   if (values.radius !== undefined) return 2 * slope * (values.radius - depth / 2);
   const setback = values.setback ?? 0;
-  if (values.turn >= LARGEST_TURN) {
+  const opening = tanDegrees(values.turn / 2) - slope;
+  // Nor do they where the turn is so small that no digit of it is left.
+  if (values.turn >= LARGEST_TURN || opening === 0) {
     return {
       level: 'error',
       code: 'setback-endless',
@@ -290,15 +283,26 @@ function measureGore(
       source: 'geometry'
     };
   }
-  const radius = (setback - throatIn - reach) / (tanDegrees(values.turn / 2) - slope);
+  const radius = (setback - throatIn - reach) / opening;
   return 2 * slope * (radius - depth / 2);
 }
 
-function describeRestAlong(values: BendValues): Finding {
+function describeFixedSetback(setback: number, fixed: number): Finding {
+  return {
+    level: 'error',
+    code: 'setback-fixed',
+    param: 'params.setback',
+    would: fixed,
+    data: { setback, fixed },
+    source: 'geometry'
+  };
+}
+
+function describeRestAlong(): Finding {
   return {
     level: 'error',
     code: 'rest-along',
-    param: values.throatIn === 'rest' ? 'params.throatIn' : 'params.throatOut',
+    param: 'lay',
     would: 'across',
     data: {},
     source: 'shop'
@@ -344,13 +348,17 @@ function referThroat(name: 'throatIn' | 'throatOut', said: number | 'rest'): Par
   return { param: `params.${name}`, value: said === 'rest' ? null : said, rate: 1 };
 }
 
-/** The driver sets the gore: gore itself, or the radius or setback whose growth lengthens it. */
-function referGore(values: BendValues, { miter }: BendMeasures): ParamReference {
+/**
+ * The driver sets the gore: gore itself, or the radius or setback whose growth lengthens it. Where the throat at the
+ * inlet takes the rest of the straight, it gives way to the gores, and the setback is measured from there.
+ */
+function referGore(values: BendValues, { joints, miter }: BendMeasures): ParamReference {
   const slope = tanDegrees(miter);
   if (values.radius !== undefined)
     return { param: 'params.radius', value: values.radius, rate: 1 / (2 * slope) };
   if (values.setback !== undefined) {
-    const rate = (tanDegrees(values.turn / 2) - slope) / (2 * slope);
+    const yielding = values.throatIn === 'rest' ? joints - 1 : 0;
+    const rate = (tanDegrees(values.turn / 2) - slope) / (2 * slope) - yielding;
     return { param: 'params.setback', value: values.setback, rate };
   }
   return { param: 'params.gore', value: values.gore ?? null, rate: 1 };

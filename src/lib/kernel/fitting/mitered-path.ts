@@ -55,7 +55,8 @@ export function buildMiteredPath(legs: readonly Leg[], turns: readonly Turn[], s
     name: `C${i + 1}`,
     station: stations[i + 1]!,
     miter: turn.turn / 2,
-    heel: normalizeDegrees(turn.heel + 180 * i)
+    // Reduced first: half a turn would be lost in the rounding of a very large angle.
+    heel: normalizeDegrees(normalizeDegrees(turn.heel) + 180 * (i % 2))
   }));
   const pieces = legs.map<Piece>((leg, k) => ({
     name: `P${k + 1}`,
