@@ -1,0 +1,99 @@
+import type { Box, Figure, Point, Text } from './figure.ts';
+
+/** Heights of capitals on paper, mm, from the ISO 3098 series. */
+export const LETTERING = { figures: 2.5, names: 3.5, title: 5 } as const;
+
+/**
+ * Widths of characters as shares of the letter size, by no font's own measure but safely: the wider of DejaVu Sans
+ * Condensed (print) and IBM Plex Sans (screen), rounded up to the next twentieth. What is not listed counts as 1.
+ */
+const WIDTHS: readonly (readonly [width: number, characters: string])[] = [
+  [0.25, "'ij"],
+  [0.3, ' ,.l'],
+  [0.35, ':;f|·'],
+  [0.4, '!()-/I[\\]rt²³'],
+  [0.45, '"*'],
+  [0.5, '?sz°'],
+  [0.55, 'JLckvxy⌀'],
+  [0.6, '$0123456789EFSTY_`abdeghnopqu{}–'],
+  [0.65, 'ACKPRVXZ'],
+  [0.7, 'BDGU'],
+  [0.75, '&HNOQ'],
+  [0.8, '#+<=>^w~×−±→←≤'],
+  [0.85, 'M↑↓∠'],
+  [0.9, '@Wm—½'],
+  [0.95, '%']
+];
+const WIDTH_OF = new Map(
+  WIDTHS.flatMap(([width, characters]) => [...characters].map((c) => [c, width] as const))
+);
+
+/** Bold letters are drawn with a stroke round them or from a wider cut. */
+const BOLD = 1.08;
+
+/** Capitals are seven tenths of the letter size in the screen's font (0.698) and a little more in print (0.729). */
+const CAPITALS = 0.7;
+
+/** How far letters reach from the middle of the capitals, in heights of capitals: accents above, descenders below. */
+const ABOVE = 0.65;
+const BELOW = 0.8;
+
+/** The letter size (of an em, as fonts are sized) that gives capitals of this height; both in the same unit. */
+export function findLetterSize(height: number): number {
+  return height / CAPITALS;
+}
+
+/** Width of a text on paper, mm: never less than it takes in either font, a few hundredths more. */
+export function measureText(text: string, height: number, bold = false): number {
+  const shares = [...text].reduce((sum, character) => sum + (WIDTH_OF.get(character) ?? 1), 0);
+  return shares * findLetterSize(height) * (bold ? BOLD : 1);
+}
+
+/** The four corners of the room a text takes, paper mm. `scale` is mm on paper per mm of the thing drawn. */
+export function findTextRoom(text: Text, scale: number): Point[] {
+  const { at, height, anchor, angle = 0 } = text;
+  const width = measureText(text.text, height, text.bold);
+  const left = -width * { start: 0, middle: 0.5, end: 1 }[anchor];
+  const [cosine, sine] = [Math.cos((angle * Math.PI) / 180), Math.sin((angle * Math.PI) / 180)];
+  return [
+    [left, -ABOVE * height],
+    [left + width, -ABOVE * height],
+    [left + width, BELOW * height],
+    [left, BELOW * height]
+  ].map(([along, down]) => [
+    at[0] * scale + along! * cosine + down! * sine,
+    at[1] * scale - along! * sine + down! * cosine
+  ]);
+}
+
+/** The box of a figure on paper with the room of its texts, paper mm from the figure's origin; null when empty. */
+export function measureOnPaper(figure: Figure, scale: number): Box | null {
+  const points = figure.layers.flatMap(({ items }) =>
+    items.flatMap((item) =>
+      item.kind === 'text'
+        ? findTextRoom(item, scale)
+        : item.points.map(([x, y]): Point => [x * scale, y * scale])
+    )
+  );
+  if (points.length === 0) return null;
+  return {
+    left: Math.min(...points.map(([x]) => x)),
+    top: Math.min(...points.map(([, y]) => y)),
+    right: Math.max(...points.map(([x]) => x)),
+    bottom: Math.max(...points.map(([, y]) => y))
+  };
+}
+
+/** Breaks a text into lines no wider than `width` paper mm; a single longer word stands alone and sticks out. */
+export function breakLines(text: string, height: number, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines[lines.length - 1];
+    if (last !== undefined && measureText(`${last} ${word}`, height) <= width) {
+      lines[lines.length - 1] = `${last} ${word}`;
+    } else {
+      lines.push(word);
+    }
+  }
+  return lines;
+}
