@@ -2,6 +2,7 @@ import Konva from 'konva/lib/Core';
 import { Line } from 'konva/lib/shapes/Line';
 import { Text } from 'konva/lib/shapes/Text';
 import type { Figure, Fill, Item, Point, Subject } from '../figures/figure.ts';
+import { findLetterSize } from '../figures/lettering.ts';
 import { LINES, pickPieceColour } from '../figures/style.ts';
 import { PX_PER_PAPER_MM, toScreen, type Camera, type Size } from './camera.ts';
 
@@ -77,14 +78,19 @@ export function isPointedAt(about: Subject | undefined, pointed: Subject | null)
   return shared.length > 0 && shared.every((key) => about[key] === pointed[key]);
 }
 
-function describeItem(item: Item, camera: Camera, pointed: boolean, colours: Colours): Record<string, unknown> {
+function describeItem(
+  item: Item,
+  camera: Camera,
+  pointed: boolean,
+  colours: Colours
+): Record<string, unknown> {
   const about = item.about;
   if (item.kind === 'text') {
     return {
       text: item.text,
       fontFamily: colours.font,
       fontStyle: item.bold ? '600' : '400',
-      fontSize: item.height * PX_PER_PAPER_MM,
+      fontSize: findLetterSize(item.height) * PX_PER_PAPER_MM,
       fill: pointed ? colours.accent : colours.ink
     };
   }

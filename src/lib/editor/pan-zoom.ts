@@ -41,7 +41,9 @@ export function followPanZoom(
     travelled += Math.hypot(now[0] - before[0], now[1] - before[1]);
     if (travelled < TAP_REACH) return;
     if (!other) return set(panBy(camera, now[0] - before[0], now[1] - before[1]));
-    const spread = Math.hypot(now[0] - other[0], now[1] - other[1]) / Math.hypot(before[0] - other[0], before[1] - other[1]);
+    const spread =
+      Math.hypot(now[0] - other[0], now[1] - other[1]) /
+      Math.hypot(before[0] - other[0], before[1] - other[1]);
     const panned = panBy(camera, (now[0] - before[0]) / 2, (now[1] - before[1]) / 2);
     set(zoomAbout(panned, [(now[0] + other[0]) / 2, (now[1] + other[1]) / 2], spread));
   }

@@ -1,15 +1,27 @@
 import { movePoint, turnDirection } from '../kernel/geometry/motion.ts';
-import { add, dot, scale, type Vec3 } from '../kernel/geometry/vector.ts';
-import type { Body, Fitting, Port } from '../kernel/fitting/fitting.ts';
+import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
+import { add, distance, dot, scale, type Vec3 } from '../kernel/geometry/vector.ts';
+import type { Body, Fitting, Joint, Port } from '../kernel/fitting/fitting.ts';
 import { FACE_CLOCK } from '../kernel/straight/section.ts';
-import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
+import { atan2Degrees, cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
+import type { Speech } from '../words/words.ts';
+import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.ts';
 import type { Figure, Fill, Item, Layer, Point, Stroke, Subject } from './figure.ts';
 import { wrapHull } from './hull.ts';
+import { LETTERING } from './lettering.ts';
 import { uniteOutlines } from './outline.ts';
+import { placeText, startRoom, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 
-/** Height of piece names and of other texts on the drawing, mm on paper. */
-const NAME_HEIGHT = 3.5;
+/** From the outline to the dimensions, and the radius of the arcs of turns, mm on paper. */
+const DIMENSION_AWAY = 7;
+const SWEEP_RADIUS = 14;
+
+/** From the axis to the middle of a piece's name, mm on paper: near where the axis is level, further where it slopes. */
+const NAME_ASIDE = [4, 5.5, 7];
+
+/** A length is shown in its true size when the view shortens it by less than this share. */
+const TRUE_SIZE = 1e-6;
 
 /** Length of the flow arrow before the inlet, mm on paper. */
 const ARROW = 9;
@@ -21,13 +33,17 @@ const SEEN = 1e-6;
  * The fitting as seen in a view: pieces from back to front, the outline of the whole wide, joints and edges narrow, the
  * inside dashed, the axis as a chain line, names of the pieces, the flow at the inlet. `paperScale`: mm on paper per mm.
  */
-export function drawFitting(fitting: Fitting, view: View, paperScale: number): Figure {
+export function drawFitting(fitting: Fitting, view: View, paperScale: number, say: Speech): Figure {
   const backToFront = [...fitting.bodies]
     .map((body, index) => ({ body, index, depth: dot(view.eye, findMiddle(body)) }))
     .sort((a, b) => a.depth - b.depth);
   const silhouettes = fitting.bodies.map((body) =>
     wrapHull(listCorners(body, 'outer').map((p) => project(view, p)))
   );
+  const axes = fitting.bodies.flatMap((body) => drawAxis(body, view));
+  const room = startRoom();
+  for (const { points } of axes) room.keep(points.map(([x, y]) => [x * paperScale, y * paperScale]));
+  const names = fitting.bodies.flatMap((body) => drawName(body, view, paperScale, room));
   const layers: Layer[] = [
     {
       name: 'pieces',
@@ -36,15 +52,69 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number): F
       )
     },
     { name: 'inside', items: fitting.bodies.flatMap((body) => drawInside(body, view)) },
-    { name: 'axis', items: fitting.bodies.flatMap((body) => drawAxis(body, view)) },
+    { name: 'axis', items: axes },
     {
       name: 'outline',
       items: uniteOutlines(silhouettes).map((points) => stroke('visible', points, undefined, true))
     },
-    { name: 'names', items: fitting.bodies.map((body) => drawName(body, view)) },
-    { name: 'flow', items: fitting.ports.flatMap((port) => drawFlow(port, view, paperScale)) }
+    { name: 'names', items: names },
+    { name: 'flow', items: fitting.ports.flatMap((port) => drawFlow(port, view, paperScale)) },
+    { name: 'dimensions', items: drawDimensions(fitting, view, paperScale, room, say) }
   ];
   return { layers };
+}
+
+/** The shortest outside edge of every piece and the turn of every joint, where this view shows them in true size. */
+function drawDimensions(fitting: Fitting, view: View, scale: number, room: Room, say: Speech): Item[] {
+  const measures = fitting.bodies.flatMap((body) => measureShortest(body, view, say));
+  const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, say));
+  return [
+    ...drawMeasures(measures, { scale, room }).items,
+    ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)
+  ];
+}
+
+function measureShortest(body: Body, view: View, say: Speech): Measure[] {
+  const edges = body.walls.map(({ outer }) => {
+    const [from, to] = [movePoint(body.placement, outer[0]!), movePoint(body.placement, outer[3]!)];
+    return { from: project(view, from), to: project(view, to), length: distance(from, to) };
+  });
+  const middle = project(view, findMiddle(body));
+  const farOut = ({ from, to }: (typeof edges)[number]): number => Math.abs(sideOf(from, to, middle));
+  // Of equally short edges the one that stands out most: the others lie behind the piece or in the middle of it.
+  const shortest = edges.reduce((a, b) =>
+    b.length < a.length - SAME_LENGTH ||
+    (b.length < a.length + SAME_LENGTH && farOut(b) > farOut(a) + SAME_LENGTH)
+      ? b
+      : a
+  );
+  const { from, to, length } = shortest;
+  if (Math.abs(measure([from, to]) - length) > TRUE_SIZE * length || farOut(shortest) < SAME_LENGTH)
+    return [];
+  const ends = sideOf(from, to, middle) > 0 ? { from: to, to: from } : { from, to };
+  return [{ ...ends, away: DIMENSION_AWAY, text: say.figure(length), about: { piece: body.name } }];
+}
+
+/** How far a point lies to the left of a line as one goes along it, times the line's length; y runs down. */
+function sideOf(from: Point, to: Point, point: Point): number {
+  return (to[1] - from[1]) * (point[0] - from[0]) - (to[0] - from[0]) * (point[1] - from[1]);
+}
+
+function sweepTurn(fitting: Fitting, joint: Joint, view: View, say: Speech): Sweep[] {
+  const flows = joint.bodies.map((name) => turnDirection(findBody(fitting, name).placement, [1, 0, 0]));
+  if (flows.some((flow) => Math.abs(dot(flow, view.eye)) > TRUE_SIZE)) return [];
+  const [start, end] = flows.map((flow) => {
+    const [x, y] = project(view, flow);
+    return atan2Degrees(-y, x);
+  }) as [number, number];
+  // The short way round, whichever side of half a turn the two directions lie.
+  const swept = ((end - start + 540) % 360) - 180;
+  const text = say.angle(2 * joint.miter);
+  return [{ at: project(view, joint.at), start, end: start + swept, radius: SWEEP_RADIUS, text }];
+}
+
+function findBody(fitting: Fitting, name: string): Body {
+  return fitting.bodies.find((body) => body.name === name)!;
 }
 
 function drawBody(fitting: Fitting, body: Body, index: number, view: View, silhouette: Point[]): Item[] {
@@ -104,16 +174,17 @@ function drawAxis(body: Body, view: View): Stroke[] {
   ];
 }
 
-function drawName(body: Body, view: View): Item {
-  return {
-    kind: 'text',
-    text: body.name,
-    at: project(view, findMiddle(body)),
-    height: NAME_HEIGHT,
-    anchor: 'middle',
-    bold: true,
-    about: { piece: body.name }
-  };
+/** The name stands beside the axis, square to it on the one side or the other, else on the middle itself. */
+function drawName(body: Body, view: View, scale: number, room: Room): Item[] {
+  const [x, y] = project(view, findMiddle(body));
+  const [fx, fy] = project(view, turnDirection(body.placement, [1, 0, 0]));
+  const spots = NAME_ASIDE.flatMap((aside) => [aside, -aside]).map((aside) => ({
+    at: [x - (aside * fy) / scale, y + (aside * fx) / scale] as const,
+    anchor: 'middle' as const
+  }));
+  const name = { text: body.name, height: LETTERING.names, bold: true as const, about: { piece: body.name } };
+  const placed = placeText(room, scale, name, spots);
+  return [placed ?? { kind: 'text', ...name, at: [x, y], anchor: 'middle' }];
 }
 
 /** An open arrow on the axis outside every end, pointing the way the air goes. */

@@ -29,11 +29,12 @@ export interface Editor {
 /** An editor over a document; history is a list of documents. */
 export function createEditor(initial: Job): Editor {
   let job = $state.raw(initial);
-  let model = $state.raw(evaluate(initial));
+  const first = evaluate(initial);
+  let model = $state.raw(first);
   let past = $state.raw<readonly Job[]>([]);
   let future = $state.raw<readonly Job[]>([]);
   let mark = $state.raw<Job | null>(null);
-  let built = $state.raw(rememberBuilt([], model));
+  let built = $state.raw(rememberBuilt([], first));
 
   function show(next: Job): void {
     if (next === job) return;

@@ -12,6 +12,12 @@ export type Change =
       readonly params: Readonly<Record<string, unknown>>;
     }
   | { readonly kind: 'set-section'; readonly fitting: number; readonly section: Section }
+  /** How its straights are laid and what ends they have; undefined takes a wish back. */
+  | {
+      readonly kind: 'set-making';
+      readonly fitting: number;
+      readonly making: Pick<SaidFitting, 'lay' | 'ends'>;
+    }
   | { readonly kind: 'open-job'; readonly job: Job };
 
 /** The document after a change; what is not changed stays the same object. */
@@ -24,6 +30,8 @@ export function changeJob(job: Job, change: Change): Job {
         ...said,
         params: withoutUndefined({ ...said.params, ...change.params })
       }));
+    case 'set-making':
+      return changeFitting(job, change.fitting, (said) => ({ ...said, ...change.making }));
     case 'set-section':
       return changeFitting(job, change.fitting, (said) => ({ ...said, section: change.section }));
   }

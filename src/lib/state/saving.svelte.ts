@@ -1,0 +1,38 @@
+import type { Editor } from './editor.svelte.ts';
+import { saveJob } from './storage.ts';
+
+/** How long the document has to be still before it is saved, ms. */
+const STILL = 250;
+
+/** Keeps the editor's document saved in the browser while `allowed`; call it while a component is made. */
+export function keepSaved(
+  editor: Editor,
+  allowed: () => boolean
+): { readonly state: 'saved' | 'saving' | 'notSaved' } {
+  let state = $state<'saved' | 'saving' | 'notSaved'>('saved');
+
+  $effect(() => {
+    const { job, dragging } = editor;
+    if (dragging || !allowed()) return;
+    state = 'saving';
+    let overtaken = false;
+    const timer = setTimeout(() => {
+      saveJob(job).then(
+        () => {
+          if (!overtaken) state = 'saved';
+        },
+        () => (state = 'notSaved')
+      );
+    }, STILL);
+    return () => {
+      overtaken = true;
+      clearTimeout(timer);
+    };
+  });
+
+  return {
+    get state() {
+      return state;
+    }
+  };
+}
