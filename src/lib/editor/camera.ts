@@ -19,25 +19,31 @@ export function toScreen(camera: Camera, [x, y]: Point): Point {
   return [camera.x + x * camera.scale, camera.y + y * camera.scale];
 }
 
-/** The camera that shows a box as large as it goes, centred, with a margin in px round it. */
-export function fitBox(box: Box, size: Size, margin: number): Camera {
-  const room = { width: Math.max(1, size.width - 2 * margin), height: Math.max(1, size.height - 2 * margin) };
-  const scale = Math.min(
-    room.width / Math.max(1, box.right - box.left),
-    room.height / Math.max(1, box.bottom - box.top)
-  );
+/** The camera at this scale with a box, px from the figure's origin, in the middle of the view. */
+export function centreBox(box: Box, size: Size, scale: number): Camera {
   return {
     scale,
-    x: size.width / 2 - ((box.left + box.right) / 2) * scale,
-    y: size.height / 2 - ((box.top + box.bottom) / 2) * scale
+    x: (size.width - box.left - box.right) / 2,
+    y: (size.height - box.top - box.bottom) / 2
   };
 }
 
-/** Whether all of a box is in sight. */
+/** By how much a box could grow, px, to fill the view up to a margin; less than 1 where it is too large. */
+export function measureSlack(box: Box, size: Size, margin: number): number {
+  return Math.min(
+    Math.max(1, size.width - 2 * margin) / Math.max(1, box.right - box.left),
+    Math.max(1, size.height - 2 * margin) / Math.max(1, box.bottom - box.top)
+  );
+}
+
+/** Whether all of a box, px from the figure's origin, is in sight. */
 export function isInSight(camera: Camera, box: Box, size: Size): boolean {
-  const [left, top] = toScreen(camera, [box.left, box.top]);
-  const [right, bottom] = toScreen(camera, [box.right, box.bottom]);
-  return left >= 0 && top >= 0 && right <= size.width && bottom <= size.height;
+  return (
+    camera.x + box.left >= 0 &&
+    camera.y + box.top >= 0 &&
+    camera.x + box.right <= size.width &&
+    camera.y + box.bottom <= size.height
+  );
 }
 
 const LEAST_SCALE = 0.005;

@@ -18,7 +18,7 @@ const DIMENSION_AWAY = 7;
 const SWEEP_RADIUS = 14;
 
 /** From the axis to the middle of a piece's name, mm on paper: near where the axis is level, further where it slopes. */
-const NAME_ASIDE = [4, 5.5, 7];
+const NAME_ASIDE = [4, 5.5, 7, 10];
 
 /** A length is shown in its true size when the view shortens it by less than this share. */
 const TRUE_SIZE = 1e-6;
@@ -43,6 +43,7 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const axes = fitting.bodies.flatMap((body) => drawAxis(body, view));
   const room = startRoom();
   for (const { points } of axes) room.keep(points.map(([x, y]) => [x * paperScale, y * paperScale]));
+  const dimensions = drawDimensions(fitting, view, paperScale, room, say);
   const names = fitting.bodies.flatMap((body) => drawName(body, view, paperScale, room));
   const layers: Layer[] = [
     {
@@ -59,7 +60,7 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
     },
     { name: 'names', items: names },
     { name: 'flow', items: fitting.ports.flatMap((port) => drawFlow(port, view, paperScale)) },
-    { name: 'dimensions', items: drawDimensions(fitting, view, paperScale, room, say) }
+    { name: 'dimensions', items: dimensions }
   ];
   return { layers };
 }

@@ -60,7 +60,6 @@ export const EN_PAGE: PageWords = {
   cannotPrint: 'This fitting cannot be built as it is, so there is nothing to print; see the findings.',
   figure: 'figure',
   table: 'table',
-  tableColumns: ['cut', 'face', 'from', 'to', 'line', 'bevel', 'leans', 'set-back', 'depth'],
   step: (number, of) => `step ${number} of ${of}`,
   allSteps: 'steps',
   finished: 'Finished fitting',
@@ -72,10 +71,14 @@ export const EN_PAGE: PageWords = {
   decide:
     'Local codes, the board maker’s instructions and a licensed practitioner decide. Gorewright computes geometry and estimates.',
   laid: (lay, make, ends) => `laid ${lay} the board, ${make}, ends ${ends}`,
-  noPreview: 'This browser shows no three-dimensional pictures; the other views have everything.',
-  loading: 'loading …',
-  explode: 'Explode',
-  resetView: 'Reset view',
+  preview: {
+    label: 'The fitting in three dimensions',
+    loading: 'loading …',
+    unavailable: 'This browser shows no three-dimensional pictures; the other views have everything.',
+    stale: 'last shape that can be built',
+    explode: 'Explode',
+    reset: 'Reset view'
+  },
   divider: 'Size of the views',
   times: (quantity) => `${quantity} off`
 };

@@ -50,7 +50,6 @@ export interface PageWords {
   readonly cannotPrint: string;
   readonly figure: string;
   readonly table: string;
-  readonly tableColumns: readonly string[];
   readonly step: (number: number, of: number) => string;
   readonly allSteps: string;
   readonly finished: string;
@@ -60,10 +59,15 @@ export interface PageWords {
   readonly caution: string;
   readonly decide: string;
   readonly laid: (lay: string, make: string, ends: string) => string;
-  readonly noPreview: string;
-  readonly loading: string;
-  readonly explode: string;
-  readonly resetView: string;
+  readonly preview: {
+    readonly label: string;
+    readonly loading: string;
+    /** Where the browser shows no three-dimensional pictures. */
+    readonly unavailable: string;
+    readonly stale: string;
+    readonly explode: string;
+    readonly reset: string;
+  };
   readonly divider: string;
   readonly times: (quantity: number) => string;
 }
