@@ -52,7 +52,9 @@ export class SettingOutPage {
     await this.#page.mouse.down();
     await this.#page.mouse.move(from.x + by.x, from.y + by.y, { steps: 12 });
     // The page gathers moves until the next frame.
-    await this.#page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await this.#page.evaluate(
+      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))
+    );
   }
 
   async release(): Promise<void> {
@@ -87,6 +89,8 @@ export class SettingOutPage {
 
   /** How much wider the page is than the screen, px. */
   async measureOverflow(): Promise<number> {
-    return this.#page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    return this.#page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth
+    );
   }
 }
