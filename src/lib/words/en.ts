@@ -29,7 +29,7 @@ export const EN: Words = {
     'setback-fixed': (f, say) =>
       `With two pieces the setback follows from the throat: it is ${say.length(f.number('fixed'))}, not ${say.length(f.number('setback'))}.`,
     'setback-endless': () =>
-      'The two axes of a half-turn bend never cross, so it has no setback: give the gore or the radius.',
+      'The axes at the two ends of this bend never cross, so it has no setback: give the gore or the radius.',
     'end-plain': (f, say, words) =>
       `The ${words.ports[f.text('port')]} is a plain end. To join it: cut the profile by hand (${say.length(f.number('spigot'))} longer), use a joining strip, or butt it with cross-tabs.`
   },

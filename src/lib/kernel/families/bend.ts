@@ -272,9 +272,8 @@ function measureGore(
   if (values.gore !== undefined) return values.gore;
   if (values.radius !== undefined) return 2 * slope * (values.radius - depth / 2);
   const setback = values.setback ?? 0;
-  const opening = tanDegrees(values.turn / 2) - slope;
-  // Nor do they where the turn is so small that no digit of it is left.
-  if (values.turn >= LARGEST_TURN || opening === 0) {
+  // The axes are parallel at half a turn, and where there is hardly any.
+  if (values.turn >= LARGEST_TURN || values.turn < SAME_ANGLE) {
     return {
       level: 'error',
       code: 'setback-endless',
@@ -283,7 +282,7 @@ function measureGore(
       source: 'geometry'
     };
   }
-  const radius = (setback - throatIn - reach) / opening;
+  const radius = (setback - throatIn - reach) / (tanDegrees(values.turn / 2) - slope);
   return 2 * slope * (radius - depth / 2);
 }
 
