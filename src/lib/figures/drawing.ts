@@ -68,7 +68,7 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
 /** The shortest outside edge of every piece and the turn of every joint, where this view shows them in true size. */
 function drawDimensions(fitting: Fitting, view: View, scale: number, room: Room, say: Speech): Item[] {
   const measures = fitting.bodies.flatMap((body) => measureShortest(body, view, say));
-  const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, say));
+  const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, scale, say));
   return [
     ...drawMeasures(measures, { scale, room }).items,
     ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)
@@ -101,8 +101,9 @@ function sideOf(from: Point, to: Point, point: Point): number {
   return (to[1] - from[1]) * (point[0] - from[0]) - (to[0] - from[0]) * (point[1] - from[1]);
 }
 
-function sweepTurn(fitting: Fitting, joint: Joint, view: View, say: Speech): Sweep[] {
-  const flows = joint.bodies.map((name) => turnDirection(findBody(fitting, name).placement, [1, 0, 0]));
+function sweepTurn(fitting: Fitting, joint: Joint, view: View, scale: number, say: Speech): Sweep[] {
+  const bodies = joint.bodies.map((name) => findBody(fitting, name));
+  const flows = bodies.map(({ placement }) => turnDirection(placement, [1, 0, 0]));
   if (flows.some((flow) => Math.abs(dot(flow, view.eye)) > TRUE_SIZE)) return [];
   const [start, end] = flows.map((flow) => {
     const [x, y] = project(view, flow);
@@ -111,7 +112,8 @@ function sweepTurn(fitting: Fitting, joint: Joint, view: View, say: Speech): Swe
   // The short way round, whichever side of half a turn the two directions lie.
   const swept = ((end - start + 540) % 360) - 180;
   const text = say.angle(2 * joint.miter);
-  return [{ at: project(view, joint.at), start, end: start + swept, radius: SWEEP_RADIUS, text }];
+  const radius = Math.min(SWEEP_RADIUS, ...bodies.map(({ piece }) => (piece.axis * scale) / 2));
+  return [{ at: project(view, joint.at), start, end: start + swept, radius, text }];
 }
 
 function findBody(fitting: Fitting, name: string): Body {

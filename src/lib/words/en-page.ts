@@ -52,6 +52,7 @@ export const EN_PAGE: PageWords = {
     `The job kept in this browser cannot be read: ${why}. It is kept as it is until you start over.`,
   startOver: 'Start over with the example job',
   print: 'Print and export',
+  printShort: 'Print',
   close: 'Close',
   paper: 'Paper',
   papers: { a4: 'A4', letter: 'Letter' },

@@ -42,6 +42,7 @@ export interface PageWords {
   readonly unreadable: (why: string) => string;
   readonly startOver: string;
   readonly print: string;
+  readonly printShort: string;
   readonly close: string;
   readonly paper: string;
   readonly papers: Readonly<Record<'a4' | 'letter', string>>;
