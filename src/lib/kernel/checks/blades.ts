@@ -35,9 +35,10 @@ export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
 
 /** For a plain turn, whose only bevel is its miter: the turn at the nearest blade. */
 function suggestTurn(joint: Joint | undefined, shop: Shop): { would?: number } {
-  if (!joint || joint.turnedBy.value === null) return {};
+  if (!joint) return {};
   const angles = shop.blades.map(({ angle }) => angle).filter((angle) => angle > 0 && angle <= 45);
   if (angles.length === 0) return {};
   const nearest = angles.reduce((a, b) => (Math.abs(b - joint.miter) < Math.abs(a - joint.miter) ? b : a));
-  return { would: joint.turnedBy.value + (nearest - joint.miter) * joint.turnedBy.rate };
+  const would = joint.turnedBy.raise(nearest - joint.miter);
+  return would === null ? {} : { would };
 }

@@ -3,7 +3,7 @@ import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting, ParamReference } from '../fitting/fitting.ts';
 import type { Shop } from '../straight/board.ts';
 import { measureEdges } from '../straight/straight.ts';
-import { suggestLength } from './suggest.ts';
+import { suggestValue } from './suggest.ts';
 
 /** Where the shop has no minimum: an edge that vanishes should at least come back by this, mm. */
 const LEAST_EDGE = 1;
@@ -31,7 +31,7 @@ function checkBody(fitting: Fitting, body: Body, shop: Shop): Finding[] {
       level: vanishes ? 'error' : 'warning',
       code: vanishes ? 'edge-vanishes' : cuts === 2 ? 'gore-short' : 'throat-short',
       param: body.sizedBy.param,
-      would: raise(body.sizedBy, shortest.length, Math.max(least, vanishes ? LEAST_EDGE : 0)),
+      ...raise(body.sizedBy, shortest.length, Math.max(least, vanishes ? LEAST_EDGE : 0)),
       data: { piece: name, corner: shortest.corner, shortest: shortest.length, least },
       source: vanishes ? 'geometry' : 'shop'
     }
@@ -39,6 +39,8 @@ function checkBody(fitting: Fitting, body: Body, shop: Shop): Finding[] {
 }
 
 /** The parameter's value once the edge is as long as it should be; one that only follows from others gets that length. */
-function raise({ value, rate }: ParamReference, length: number, least: number): number {
-  return value === null ? least : suggestLength(value, (least - length) * rate);
+function raise(sizedBy: ParamReference, length: number, least: number): { would?: number } {
+  if (sizedBy.value === null) return { would: least };
+  const would = sizedBy.raise(least - length);
+  return would === null ? {} : { would: suggestValue(sizedBy.value, would) };
 }

@@ -2,7 +2,7 @@ import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Fitting, Setting } from '../fitting/fitting.ts';
 import type { Straight } from '../straight/straight.ts';
-import { suggestLength } from './suggest.ts';
+import { suggestValue } from './suggest.ts';
 
 /** What the board yields: straights that are longer than one board gives, and ends that carry no joining profile. */
 export function checkStock(fitting: Fitting, setting: Setting): Finding[] {
@@ -19,13 +19,14 @@ function checkLength(fitting: Fitting, straight: Straight): Finding[] {
   const longest = fitting.bodies
     .filter((body) => body.straight === straight.name && body.sizedBy.value !== null)
     .reduce<Fitting['bodies'][number] | null>((a, b) => (a && a.piece.axis >= b.piece.axis ? a : b), null);
-  const would = longest && suggestLength(longest.sizedBy.value!, -excess * longest.sizedBy.rate);
+  const shorter = longest && longest.sizedBy.raise(-excess);
+  const would = shorter !== null && suggestValue(longest!.sizedBy.value!, shorter);
   return [
     {
       level: 'warning',
       code: 'straight-long',
       ...(longest ? { param: longest.sizedBy.param } : {}),
-      ...(would !== null && would > 0 ? { would } : {}),
+      ...(would !== false && would > 0 ? { would } : {}),
       data: { straight: straight.name, length: straight.length, yield: straight.makeUp.yield },
       source: 'shop'
     }

@@ -2,7 +2,7 @@ import { cosDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
 import { SAME_ANGLE, SAME_LENGTH, WRITTEN_LENGTH } from '../geometry/tolerance.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Finding } from '../fitting/finding.ts';
-import type { ParamReference, Setting } from '../fitting/fitting.ts';
+import { referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { findYield } from '../straight/blank.ts';
 import { FACE_CLOCK, FACES, growSection, measureFace, type Face } from '../straight/section.ts';
@@ -92,7 +92,7 @@ export const bend = defineFamily({
       Array.from({ length: joints }, () => ({
         turn: values.turn / joints,
         heel,
-        turnedBy: { param: 'params.turn', value: values.turn, rate: 2 * joints }
+        turnedBy: referTo('params.turn', values.turn, 2 * joints)
       })),
       setting
     );
@@ -344,7 +344,7 @@ function adviseBend(values: BendValues): Finding[] {
 }
 
 function referThroat(name: 'throatIn' | 'throatOut', said: number | 'rest'): ParamReference {
-  return { param: `params.${name}`, value: said === 'rest' ? null : said, rate: 1 };
+  return referTo(`params.${name}`, said === 'rest' ? null : said);
 }
 
 /**
@@ -353,14 +353,13 @@ function referThroat(name: 'throatIn' | 'throatOut', said: number | 'rest'): Par
  */
 function referGore(values: BendValues, { joints, miter }: BendMeasures): ParamReference {
   const slope = tanDegrees(miter);
-  if (values.radius !== undefined)
-    return { param: 'params.radius', value: values.radius, rate: 1 / (2 * slope) };
+  if (values.radius !== undefined) return referTo('params.radius', values.radius, 1 / (2 * slope));
   if (values.setback !== undefined) {
     const yielding = values.throatIn === 'rest' ? joints - 1 : 0;
     const rate = (tanDegrees(values.turn / 2) - slope) / (2 * slope) - yielding;
-    return { param: 'params.setback', value: values.setback, rate };
+    return referTo('params.setback', values.setback, rate);
   }
-  return { param: 'params.gore', value: values.gore ?? null, rate: 1 };
+  return referTo('params.gore', values.gore ?? null);
 }
 
 function dropDrivers(): Record<string, undefined> {

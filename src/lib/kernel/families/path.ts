@@ -1,6 +1,7 @@
 import { atan2Degrees, cosDegrees, sinDegrees } from '../geometry/angle.ts';
 import { invertMotion, movePoint, turnDirection } from '../geometry/motion.ts';
 import { norm, subtract, type Vec3 } from '../geometry/vector.ts';
+import { referTo } from '../fitting/fitting.ts';
 import { buildMiteredPath, carryFrames, type Leg, type Turn } from '../fitting/mitered-path.ts';
 import { defineFamily } from './family.ts';
 import { clamp, LEAST_DRAGGED_TURN, LONGEST, SHARPEST_TURN } from './limits.ts';
@@ -122,7 +123,7 @@ export const path = defineFamily({
 function listLegs(values: PathValues): Leg[] {
   return values.lengths.map((axis, k) => ({
     axis,
-    sizedBy: { param: `params.lengths[${k}]`, value: axis, rate: 1 }
+    sizedBy: referTo(`params.lengths[${k}]`, axis)
   }));
 }
 
@@ -130,7 +131,7 @@ function listTurns(values: PathValues): Turn[] {
   return values.joints.map(({ turn, heel }, i) => ({
     turn,
     heel,
-    turnedBy: { param: `params.joints[${i}].turn`, value: turn, rate: 2 }
+    turnedBy: referTo(`params.joints[${i}].turn`, turn, 2)
   }));
 }
 

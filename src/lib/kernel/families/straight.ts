@@ -1,3 +1,4 @@
+import { referTo } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { clamp, LONGEST } from './limits.ts';
 import { defineFamily } from './family.ts';
@@ -10,11 +11,7 @@ export const straight = defineFamily({
   rules: [],
   example: { length: 1180 },
   build: ({ length }, setting) =>
-    buildMiteredPath(
-      [{ axis: length, sizedBy: { param: 'params.length', value: length, rate: 1 } }],
-      [],
-      setting
-    ),
+    buildMiteredPath([{ axis: length, sizedBy: referTo('params.length', length) }], [], setting),
   handles: ({ length }) => [
     { id: 'length', at: [length, 0, 0], along: [1, 0, 0], kind: 'length', value: length }
   ],

@@ -18,13 +18,19 @@ export interface Setting {
   readonly ends: { readonly inlet: End | undefined; readonly outlet: End | undefined };
 }
 
-/** The parameter that sets a measure: raising the measure by 1 raises the parameter by `rate`. */
+/** The parameter that sets a measure of the fitting. */
 export interface ParamReference {
   /** Path inside the fitting of the document, `params.gore`. */
   readonly param: string;
   /** Its value now; null where it follows from the others. */
   readonly value: number | null;
-  readonly rate: number;
+  /** Its value once the measure has grown by so much; null where none does, or where it only follows. */
+  raise(by: number): number | null;
+}
+
+/** A parameter that grows by `rate` where the measure grows by 1. */
+export function referTo(param: string, value: number | null, rate = 1): ParamReference {
+  return { param, value, raise: (by) => (value === null ? null : value + by * rate) };
 }
 
 /** One rigid part of the fitting: a piece of a straight, with its walls in the straight's frame and where it goes. */
