@@ -34,9 +34,11 @@ const BOLD = 1.08;
 /** Capitals are seven tenths of the letter size in the screen's font (0.698) and a little more in print (0.729). */
 const CAPITALS = 0.7;
 
-/** How far letters reach from the middle of the capitals, in heights of capitals: accents above, descenders below. */
-const ABOVE = 0.65;
-const BELOW = 0.8;
+/** How far letters reach from the middle of the capitals, in heights of capitals: plain ones, and descenders. */
+const ABOVE = 0.55;
+const BELOW = 0.65;
+const DESCENT = 0.8;
+const DESCENDERS = /[^ -~°×]|[gjpqyQ,;()[\]{}|@$_]/;
 
 /** The letter size (of an em, as fonts are sized) that gives capitals of this height; both in the same unit. */
 export function findLetterSize(height: number): number {
@@ -53,13 +55,14 @@ export function measureText(text: string, height: number, bold = false): number 
 export function findTextRoom(text: Text, scale: number): Point[] {
   const { at, height, anchor, angle = 0 } = text;
   const width = measureText(text.text, height, text.bold);
+  const below = DESCENDERS.test(text.text) ? DESCENT : BELOW;
   const left = -width * { start: 0, middle: 0.5, end: 1 }[anchor];
   const [cosine, sine] = [Math.cos((angle * Math.PI) / 180), Math.sin((angle * Math.PI) / 180)];
   return [
     [left, -ABOVE * height],
     [left + width, -ABOVE * height],
-    [left + width, BELOW * height],
-    [left, BELOW * height]
+    [left + width, below * height],
+    [left, below * height]
   ].map(([along, down]) => [
     at[0] * scale + along! * cosine + down! * sine,
     at[1] * scale - along! * sine + down! * cosine

@@ -1,4 +1,4 @@
-import type { Figure, Item, Point, Text } from './figure.ts';
+import type { Box, Figure, Item, Point, Text } from './figure.ts';
 import { findTextRoom } from './lettering.ts';
 
 /** A convex outline on paper, mm; two points are a line. */
@@ -23,20 +23,33 @@ export interface Room {
 }
 
 /** A room with nothing in it; what does not lie wholly inside `bounds` (convex, paper mm) is never free. */
-export function startRoom(bounds?: Outline, taken: readonly Outline[] = []): Room {
+export function startRoom(bounds?: Outline): Room {
+  return openRoom(bounds, []);
+}
+
+/** What is kept, with its box: most things are too far away to look at more closely. */
+interface Kept {
+  readonly outline: Outline;
+  readonly box: Box;
+}
+
+function openRoom(bounds: Outline | undefined, taken: readonly Kept[]): Room {
   const kept = [...taken];
-  const isFree = (outline: Outline): boolean =>
-    (!bounds || outline.every((point) => isInside(point, bounds))) &&
-    kept.every((other) => measureGap(outline, other) >= CLEAR);
+  const keep = (outline: Outline): void => void kept.push({ outline, box: findBox(outline) });
+  const isFree = (outline: Outline): boolean => {
+    if (bounds && !outline.every((point) => isInside(point, bounds))) return false;
+    const box = findBox(outline);
+    return kept.every((other) => !areNear(box, other.box) || measureGap(outline, other.outline) >= CLEAR);
+  };
   return {
-    keep: (outline) => void kept.push(outline),
+    keep,
     isFree,
     take(places) {
       const found = places.findIndex((place) => place.every(isFree));
-      if (found >= 0) kept.push(...places[found]!);
+      if (found >= 0) places[found]!.forEach(keep);
       return found;
     },
-    fork: () => startRoom(bounds, kept)
+    fork: () => openRoom(bounds, kept)
   };
 }
 
@@ -70,6 +83,21 @@ export function findOverlaps(figure: Figure, scale: number): [string, string][] 
  */
 function measureGap(a: Outline, b: Outline): number {
   return Math.max(...[...listNormals(a), ...listNormals(b)].map((normal) => measureGapAlong(normal, a, b)));
+}
+
+function findBox(outline: Outline): Box {
+  const xs = outline.map(([x]) => x);
+  const ys = outline.map(([, y]) => y);
+  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
+}
+
+function areNear(a: Box, b: Box): boolean {
+  return (
+    a.left < b.right + CLEAR &&
+    b.left < a.right + CLEAR &&
+    a.top < b.bottom + CLEAR &&
+    b.top < a.bottom + CLEAR
+  );
 }
 
 function measureGapAlong([nx, ny]: Point, a: Outline, b: Outline): number {

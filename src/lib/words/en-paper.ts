@@ -18,7 +18,7 @@ export const EN_PAPER: PaperWords = {
     reading: 'Stations from the datum end, outside up, one scale both ways.',
     leftOut: 'Figures that would overlap are left out: the mark table has them all.',
     legend: (unit) =>
-      `Lengths in ${unit}. line: angle of the mark from square across the face. Stroke on a base line: the blade as seen along the mark from its upper edge, downstream to the right, with its bevel.`
+      `Lengths in ${unit === 'mm' ? 'millimetres' : 'inches'}. Line: angle of the mark from square across the face. Stroke on a base line: tilt of the blade, downstream to the right.`
   },
   table: {
     cut: 'Cut',
@@ -35,6 +35,7 @@ export const EN_PAPER: PaperWords = {
     shortest: 'Shortest edge',
     longest: 'Longest edge',
     at: 'at',
+    everyCorner: 'every corner',
     inFitting: 'In the fitting',
     upright: 'upright',
     rolled: 'rolled over',

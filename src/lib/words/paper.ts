@@ -29,6 +29,7 @@ export interface PaperWords {
     readonly shortest: string;
     readonly longest: string;
     readonly at: string;
+    readonly everyCorner: string;
     readonly inFitting: string;
     readonly upright: string;
     readonly rolled: string;

@@ -1,0 +1,132 @@
+import { CORNERS, FACES } from '../kernel/straight/section.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import type { Figure, Item, Layer, Point, Stroke } from './figure.ts';
+import { findFlaps } from './flaps.ts';
+import type { Manner } from './manner.ts';
+import { labelFace } from './mark-labels.ts';
+import { writeStations } from './mark-stations.ts';
+import { dimensionStraight, drawFlow, nameFaces, writeCaption } from './mark-surround.ts';
+import { startRoom, type Room } from './room.ts';
+import { unrollCut, unrollFaces, unrollPiece, type Unrolled } from './unroll.ts';
+
+/**
+ * The marks of a straight: its four faces unrolled at one scale both ways, outside up, stations to the right from the
+ * datum end, faces one under another in the order of FACES. The datum end is at x = 0, the top-left corner at y = 0.
+ * Layers: pieces, outline, flap, cuts, figures, names, dimensions, caption.
+ */
+export function drawMarks(straight: Straight, manner: Manner): Figure {
+  const { scale } = manner;
+  const unrolled = unrollFaces(straight);
+  const bottom = unrolled.edges[unrolled.edges.length - 1]!;
+  const room = startRoom();
+  for (const line of listBarriers(straight, unrolled)) keepOff(room, line, scale);
+  const flaps = findFlaps(straight, unrolled);
+  const [below, onFaces] = [flaps.filter(({ y }) => y > bottom), flaps.filter(({ y }) => y < bottom)];
+  for (const { points } of onFaces) keepOff(room, points, scale);
+  const stations = writeStations(straight, manner, room, Math.max(0, ...below.map(({ reach }) => reach)));
+  // Leaders may cross the flap below the last face, names may not.
+  for (const { points } of below) keepOff(room, points, scale);
+  const labels = FACES.map((_, at) => labelFace(straight, at, manner, room));
+  const layers: Layer[] = [
+    { name: 'pieces', items: fillPieces(straight, unrolled) },
+    { name: 'outline', items: drawOutline(straight, unrolled) },
+    { name: 'flap', items: flaps.map(({ points }): Stroke => ({ kind: 'stroke', line: 'hidden', points })) },
+    { name: 'cuts', items: drawCuts(straight, unrolled) },
+    { name: 'figures', items: [...stations.items, ...labels.flatMap(({ figures }) => figures)] },
+    {
+      name: 'names',
+      items: [
+        ...labels.flatMap(({ names }) => names),
+        ...nameFaces(straight, unrolled, flaps, manner, room),
+        ...drawFlow(manner)
+      ]
+    }
+  ];
+
+  const dimensions = dimensionStraight(straight, unrolled, { layers }, manner, room);
+  layers.push({ name: 'dimensions', items: dimensions.items });
+  const leftOut = [stations, ...labels, dimensions].reduce((sum, part) => sum + part.leftOut, 0);
+  layers.push({ name: 'caption', items: writeCaption({ layers }, straight, leftOut, manner) });
+  return { layers };
+}
+
+/** Lines that no text may cross: the cuts, the corners, the ends. */
+function listBarriers(straight: Straight, { edges }: Unrolled): (readonly [Point, Point])[] {
+  const { length, cuts } = straight;
+  const bottom = edges[edges.length - 1]!;
+  return [
+    ...edges.map(
+      (y) =>
+        [
+          [0, y],
+          [length, y]
+        ] as const
+    ),
+    [
+      [0, 0],
+      [0, bottom]
+    ],
+    [
+      [length, 0],
+      [length, bottom]
+    ],
+    ...cuts.flatMap((cut) => {
+      const points = unrollCut(straight, cut);
+      return points.slice(1).map((point, i) => [points[i]!, point] as const);
+    })
+  ];
+}
+
+function keepOff(room: Room, points: readonly Point[], scale: number): void {
+  const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
+  onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
+}
+
+function fillPieces(straight: Straight, { faces }: Unrolled): Item[] {
+  return straight.pieces.flatMap((piece, index) => {
+    const { start, end } = unrollPiece(straight, piece);
+    return faces.map(({ face }, i): Item => ({
+      kind: 'fill',
+      fill: { piece: index },
+      points: [start[i]!, end[i]!, end[i + 1]!, start[i + 1]!],
+      about: { piece: piece.name, face }
+    }));
+  });
+}
+
+/** The outline and the seams wide, the other corners as folds. */
+function drawOutline({ length, makeUp }: Straight, { edges }: Unrolled): Stroke[] {
+  const bottom = edges[edges.length - 1]!;
+  const inner = edges.slice(1, -1).map((y, i): Stroke => ({
+    kind: 'stroke',
+    line: makeUp.seams.includes(CORNERS[i + 1]!) ? 'visible' : 'fold',
+    points: [
+      [0, y],
+      [length, y]
+    ]
+  }));
+  const outline: Stroke = {
+    kind: 'stroke',
+    line: 'visible',
+    closed: true,
+    points: [
+      [0, 0],
+      [length, 0],
+      [length, bottom],
+      [0, bottom]
+    ]
+  };
+  return [...inner, outline];
+}
+
+function drawCuts(straight: Straight, { faces }: Unrolled): Stroke[] {
+  return straight.cuts.flatMap((cut) => {
+    const points = unrollCut(straight, cut);
+    return faces.map(({ face }, i): Stroke => ({
+      kind: 'stroke',
+      line: 'cut',
+      points: [points[i]!, points[i + 1]!],
+      about: { cut: cut.name, face }
+    }));
+  });
+}

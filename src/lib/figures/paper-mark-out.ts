@@ -1,0 +1,155 @@
+import type { FittingModel, Model } from '../kernel/evaluate.ts';
+import { SOURCES } from '../kernel/sources.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import { makeSpeech, speak, tellFinding, tellStep, type Speech, type Words } from '../words/words.ts';
+import type { Box } from './figure.ts';
+import { measureOnPaper } from './lettering.ts';
+import { tabulateMarks, tabulatePieces } from './mark-table.ts';
+import { drawMarks } from './marks.ts';
+import { findBody, finishPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
+import { flowBlocks, headBlock, writeParagraph, writeTable, type Block } from './text-flow.ts';
+
+/** The scales of ISO 5455 that are used, 1 to so many, and one more for a duct as long as a building. */
+const SCALES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
+
+/** Space between the figure and the table under it, paper mm. */
+const UNDER_FIGURE = 3;
+
+/**
+ * The mark-out of a fitting: for every straight its dimensioned unrolled faces at one standard scale, mark table and
+ * pieces, then the order of work, findings and cautions. A fitting that cannot be built has the findings only.
+ */
+export function composeMarkOut(model: Model, index: number, paper: PaperName): Page[] {
+  const fitting = findFitting(model, index);
+  const words = speak(model.show.language);
+  const say = makeSpeech(model.show);
+  const { title, subtitle } = titleFitting(model, fitting, words, say);
+  const body = findBody(paper, false);
+  const width = body.right - body.left;
+  const leaves: Leaf[] = [];
+  const add = (parts: readonly Part[], landscape: boolean, note: string): void => {
+    leaves.push({ landscape, title, subtitle: `${words.paper.page.markOut}. ${subtitle}`, note, parts });
+  };
+
+  const texts = [...tellWork(fitting, words, say, width), ...tellRest(fitting, words, say, width)];
+  const straights = fitting.built?.fitting.straights ?? [];
+  if (straights.length === 0) for (const parts of layText(texts, body, body)) add(parts, false, '');
+  straights.forEach((straight, i) => {
+    const { part, landscape, over, bottom } = placeMarks(straight, paper, words, say);
+    const blocks = [
+      writeParagraph(describeStraight(straight, words, say), width),
+      ...(straight.cuts.length > 0 ? tellMarks(straight, words, say, width) : []),
+      headBlock(words.paper.page.pieces),
+      writeTable(tabulatePieces(straight, words, say)),
+      ...(i === straights.length - 1 ? texts : [])
+    ];
+    const first = { ...findBody(paper, landscape), top: bottom + UNDER_FIGURE };
+    layText(blocks, first, body).forEach((parts, k) => {
+      if (k === 0) add([part, ...parts], landscape, words.paper.page.scale(over));
+      else add(parts, false, '');
+    });
+  });
+  return finishPages(leaves, paper, true, words);
+}
+
+export function findFitting(model: Model, index: number): FittingModel {
+  const fitting = model.fittings[index];
+  if (!fitting) throw new Error(`the job has ${model.fittings.length} fittings, none at ${index}`);
+  return fitting;
+}
+
+/** What every page of a fitting is headed with. */
+export function titleFitting(
+  model: Model,
+  { resolved }: FittingModel,
+  words: Words,
+  say: Speech
+): { title: string; subtitle: string } {
+  const { page } = words.paper;
+  const { section, board } = resolved.setting;
+  const family = words.families[resolved.family.name] ?? resolved.family.name;
+  return {
+    title: [`${resolved.tag} ${family}`, ...(model.name === '' ? [] : [model.name])].join(' · '),
+    subtitle: [
+      page.inside(`${say.figure(section.width)} × ${say.length(section.height)}`),
+      page.board(say.length(board.thickness)),
+      page.quantity(resolved.quantity)
+    ].join(' · ')
+  };
+}
+
+/** The largest scale at which the marks fit a page, upright if they fit both ways. */
+function placeMarks(
+  straight: Straight,
+  paper: PaperName,
+  words: Words,
+  say: Speech
+): { part: Part; landscape: boolean; over: number; bottom: number } {
+  for (const over of SCALES) {
+    const figure = drawMarks(straight, { scale: 1 / over, words, say });
+    const box = measureOnPaper(figure, 1 / over)!;
+    for (const landscape of [false, true]) {
+      const body = findBody(paper, landscape);
+      if (box.right - box.left > body.right - body.left || box.bottom - box.top > body.bottom - body.top)
+        continue;
+      const at = [body.left - box.left, body.top - box.top] as const;
+      return { part: { figure, scale: 1 / over, at }, landscape, over, bottom: at[1] + box.bottom };
+    }
+  }
+  throw new Error(`no scale brings a straight of ${straight.length} mm onto a page`);
+}
+
+function describeStraight({ name, length, makeUp, ends }: Straight, words: Words, say: Speech): string {
+  return words.paper.page.straight({
+    name,
+    length: say.length(length),
+    lay: words.lays[makeUp.lay],
+    make: words.makes[makeUp.make],
+    datumEnd: words.ends[ends[0]],
+    farEnd: words.ends[ends[1]]
+  });
+}
+
+function tellMarks(straight: Straight, words: Words, say: Speech, width: number): Block[] {
+  return [
+    headBlock(words.paper.page.markTable),
+    writeTable(tabulateMarks(straight, words, say)),
+    writeParagraph(words.paper.table.startsAt, width)
+  ];
+}
+
+function layText(blocks: readonly Block[], first: Box, next: Box): Part[][] {
+  return flowBlocks(blocks, first, next).map((items) =>
+    items.length > 0 ? [{ figure: { layers: [{ name: 'text', items }] }, scale: 1, at: [0, 0] }] : []
+  );
+}
+
+function tellWork({ built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
+  if (!built) return [];
+  return [
+    headBlock(words.paper.page.steps),
+    ...built.steps.map((step, i) => {
+      const { title, text } = tellStep(step, words, say);
+      return writeParagraph(text, width, { mark: String(i + 1), title, boxed: true });
+    })
+  ];
+}
+
+function tellRest({ findings, built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
+  const { page } = words.paper;
+  const told = findings.map((finding) =>
+    writeParagraph(
+      `${words.levels[finding.level]}: ${tellFinding(finding, words, say)} (${SOURCES[finding.source].cite})`,
+      width,
+      { mark: '–' }
+    )
+  );
+  return [
+    ...(built ? [] : [writeParagraph(page.notBuildable, width)]),
+    headBlock(page.findings),
+    ...(told.length > 0 ? told : [writeParagraph(page.noFindings, width)]),
+    headBlock(page.cautions),
+    ...page.cautionList.map((caution) => writeParagraph(caution, width, { mark: '–' })),
+    writeParagraph(page.geometryOnly, width)
+  ];
+}

@@ -1,0 +1,162 @@
+import type { Box, Item, Point } from './figure.ts';
+import { breakLines, LETTERING, measureText } from './lettering.ts';
+import type { Table } from './mark-table.ts';
+import { drawLine, writeLine } from './paper.ts';
+
+/** A line of a block: how high it is and what it draws, its top left corner given; paper mm. */
+export interface FlowLine {
+  readonly height: number;
+  draw(left: number, top: number): Item[];
+}
+
+/** Lines that stand together on one page as far as it is high enough. */
+export interface Block {
+  readonly lines: readonly FlowLine[];
+  /** Lines to repeat at the top of the next page when the block has to be broken. */
+  readonly repeat?: readonly FlowLine[];
+  /** Whether the next block has to begin on the same page, as under a heading. */
+  readonly heads?: boolean;
+}
+
+const LINE = 4.2;
+
+/** A broken table shows at least so much of itself before the break, mm. */
+const LEAST_PART = 35;
+const SPACE: FlowLine = { height: 2, draw: () => [] };
+
+/** Lays blocks into areas, one a page: the first as given, further ones as `next` gives them. Answers items a page. */
+export function flowBlocks(blocks: readonly Block[], first: Box, next: Box): Item[][] {
+  const pages: Item[][] = [[]];
+  let area = first;
+  let top = first.top;
+  const turnPage = (): void => {
+    pages.push([]);
+    area = next;
+    top = next.top;
+  };
+  const add = (line: FlowLine): void => {
+    pages[pages.length - 1]!.push(...line.draw(area.left, top));
+    top += line.height;
+  };
+  blocks.forEach((block, i) => {
+    // A heading goes where what it heads goes; a table of half a page or more may be broken, nothing else is.
+    const follower = block.heads ? blocks[i + 1] : undefined;
+    const body = follower ?? block;
+    const broken = body.repeat !== undefined && measureLines(body.lines) > (next.bottom - next.top) / 2;
+    const head = follower ? measureLines(block.lines) : 0;
+    const wanted = head + (broken ? LEAST_PART : measureLines(body.lines));
+    const helps = top > area.top || next.bottom - next.top > area.bottom - area.top;
+    if (helps && top + wanted > area.bottom) turnPage();
+    for (const line of block.lines) {
+      if (top + line.height > area.bottom) {
+        turnPage();
+        for (const again of block.repeat ?? []) add(again);
+      }
+      add(line);
+    }
+  });
+  return pages;
+}
+
+export function measureLines(lines: readonly FlowLine[]): number {
+  return lines.reduce((sum, { height }) => sum + height, 0);
+}
+
+export function headBlock(text: string): Block {
+  const line: FlowLine = {
+    height: 7.5,
+    draw: (left, top) => [writeLine(text, [left, top + 4.5], { height: LETTERING.names, bold: true })]
+  };
+  return { lines: [line], heads: true };
+}
+
+/** A paragraph broken to a width, behind a mark (a number, a dash, a box) that has a column of its own. */
+export function writeParagraph(
+  text: string,
+  width: number,
+  { mark, title, boxed = false }: { mark?: string; title?: string; boxed?: boolean } = {}
+): Block {
+  const indent = mark === undefined ? 0 : boxed ? 14 : 5;
+  const broken = breakLines(text, LETTERING.figures, width - indent);
+  const all = [
+    ...(title === undefined ? [] : [{ text: title, bold: true }]),
+    ...broken.map((line) => ({ text: line, bold: false }))
+  ];
+  const lines = all.map(({ text: line, bold }, i): FlowLine => ({
+    height: LINE,
+    draw: (left, top) => {
+      const middle = top + LINE / 2;
+      const marked = i === 0 && mark !== undefined;
+      return [
+        ...(marked && boxed ? [drawBox([left, middle - 1.6], 3.2)] : []),
+        ...(marked ? [writeLine(mark, [left + indent - 2, middle], { anchor: 'end' })] : []),
+        writeLine(line, [left + indent, middle], { bold })
+      ];
+    }
+  }));
+  return { lines: [...lines, SPACE] };
+}
+
+/** A table as wide as its cells want, its headings repeated on every page, a thin line under every group of rows. */
+export function writeTable({ columns, rows }: Table): Block {
+  const heads = columns.map(({ heading }) => heading.split(', '));
+  const widths = columns.map((_, k) =>
+    Math.max(
+      ...heads[k]!.map((part) => measureText(part, LETTERING.figures, true)),
+      ...rows.map(({ cells }) => measureText(cells[k]!, LETTERING.figures))
+    )
+  );
+  const gap = 4;
+  const starts = widths.map((_, k) => widths.slice(0, k).reduce((sum, width) => sum + width + gap, 0));
+  const total = widths.reduce((sum, width) => sum + width + gap, -gap);
+  const cell = (text: string, k: number, left: number, middle: number, bold: boolean): Item => {
+    const { align } = columns[k]!;
+    const x = left + starts[k]! + (align === 'end' ? widths[k]! : 0);
+    return writeLine(text, [x, middle], { anchor: align, bold });
+  };
+  const headed = Math.max(...heads.map((parts) => parts.length));
+  const head: FlowLine = {
+    height: headed * LINE + 1.5,
+    draw: (left, top) => [
+      ...heads.flatMap((parts, k) =>
+        parts.map((part, i) => cell(part, k, left, top + LINE * (i + 0.5), true))
+      ),
+      drawLine([
+        [left, top + headed * LINE + 0.7],
+        [left + total, top + headed * LINE + 0.7]
+      ])
+    ]
+  };
+  const lines = rows.map(({ cells }, i): FlowLine => {
+    const closes = rows[i + 1]?.cells[0] !== cells[0];
+    return {
+      height: LINE + (closes ? 0.8 : 0),
+      draw: (left, top) => [
+        ...cells.map((text, k) => cell(text, k, left, top + LINE / 2, k === 0)),
+        ...(closes && rows.length > 1
+          ? [
+              drawLine([
+                [left, top + LINE + 0.4],
+                [left + total, top + LINE + 0.4]
+              ])
+            ]
+          : [])
+      ]
+    };
+  });
+  return { lines: [head, ...lines, SPACE], repeat: [head] };
+}
+
+function drawBox([x, y]: Point, size: number): Item {
+  return {
+    kind: 'stroke',
+    line: 'narrow',
+    closed: true,
+    points: [
+      [x, y],
+      [x + size, y],
+      [x + size, y + size],
+      [x, y + size]
+    ]
+  };
+}
