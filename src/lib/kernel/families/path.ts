@@ -94,13 +94,13 @@ export const path = defineFamily({
     const joint = /^joints\[(\d+)\]\.turn$/.exec(handle);
     if (!joint) throw new Error(`a path has no handle ${handle}`);
     const i = Number(joint[1]);
-    const { heel } = values.joints[i]!;
+    const { turn: before, heel } = values.joints[i]!;
     const seen = turnDirection(invertMotion(frames[i]!), subtract(point, frames[i + 1]!.t));
     const away = -(seen[1] * cosDegrees(heel) + seen[2] * sinDegrees(heel));
     const turn = atan2Degrees(away, seen[0]);
-    return {
-      joints: replaceAt(values.joints, i, { turn: clamp(turn, LEAST_DRAGGED_TURN, SHARPEST_TURN), heel })
-    };
+    // A turn that is already smaller than a drag gives stays as it is until it is dragged larger.
+    const least = Math.min(LEAST_DRAGGED_TURN, before);
+    return { joints: replaceAt(values.joints, i, { turn: clamp(turn, least, SHARPEST_TURN), heel }) };
   },
   derive: (values) => {
     const frames = carryFrames(listLegs(values), values.joints);

@@ -1,6 +1,6 @@
 import { referTo } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
-import { clamp, LONGEST } from './limits.ts';
+import { clamp, LEAST_DRAGGED_LENGTH, LONGEST } from './limits.ts';
 import { defineFamily } from './family.ts';
 
 /** A straight run of duct: one piece, no cut. */
@@ -15,7 +15,9 @@ export const straight = defineFamily({
   handles: ({ length }) => [
     { id: 'length', at: [length, 0, 0], along: [1, 0, 0], kind: 'length', value: length }
   ],
-  drag: (_values, _handle, point) => ({ length: clamp(point[0], 1, LONGEST) }),
+  drag: ({ length }, _handle, point) => ({
+    length: clamp(point[0], Math.min(LEAST_DRAGGED_LENGTH, length), LONGEST)
+  }),
   derive: () => ({}),
   bladeValues: () => []
 });
