@@ -71,7 +71,7 @@ export const EN_PAGE: PageWords = {
     'Cut away from the body and guard blades. Glass-fibre dust: gloves, long sleeves, eye protection, a respirator where there is dust. Follow the adhesive and tape makers’ instructions; take care at height.',
   decide:
     'Local codes, the board maker’s instructions and a licensed practitioner decide. Gorewright computes geometry and estimates.',
-  laid: (lay, make, ends) => `laid ${lay} the board, ${make}, ends ${ends}`,
+  laid: (lay, make, ends) => `Laid ${lay} the board, ${make}, ends ${ends}`,
   preview: {
     label: 'The fitting in three dimensions',
     loading: 'loading …',

@@ -76,12 +76,11 @@ export const EN_PAPER: PaperWords = {
   },
   template: {
     title: (cut, straight) => `Template ${cut} of ${straight}`,
-    upstream: 'upstream, datum end',
-    downstream: 'downstream',
+    face: (name) => `${name} face`,
+    upstream: (piece) => `← ${piece}, upstream, datum end`,
+    downstream: (piece) => `${piece}, downstream →`,
     outsideUp: 'outside up',
-    inside: 'line on the inside',
-    fold: 'corner',
-    map: 'Pages of this cut',
+    map: (cut, pages) => `${cut}: ${pages} ${pages === 1 ? 'page' : 'pages'}`,
     howTo: [
       'Lay it on the outside of the straight, print up, the arrow downstream.',
       'Corner lines on the corners of the straight, station ticks on their stations.',

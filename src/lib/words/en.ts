@@ -1,6 +1,6 @@
 import { EN_PAGE } from './en-page.ts';
 import { EN_PAPER } from './en-paper.ts';
-import type { Words } from './words.ts';
+import type { Words } from './vocabulary.ts';
 
 /** English. */
 export const EN: Words = {

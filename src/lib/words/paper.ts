@@ -61,12 +61,11 @@ export interface PaperWords {
   };
   readonly template: {
     title(cut: string, straight: string): string;
-    readonly upstream: string;
-    readonly downstream: string;
+    face(name: string): string;
+    upstream(piece: string): string;
+    downstream(piece: string): string;
     readonly outsideUp: string;
-    readonly inside: string;
-    readonly fold: string;
-    readonly map: string;
+    map(cut: string, pages: number): string;
     readonly howTo: readonly string[];
     faces(names: string): string;
   };
