@@ -36,7 +36,7 @@ export interface MakeUp {
 
 /**
  * All ways in which the board is wide enough for this section, best first for a straight of the given length: across
- * in one piece where it fits, else those that are long enough, then fewest seams, then least board; a tie lies across.
+ * in one piece where it fits, else fewest straights, then fewest seams, then least board; a tie lies across.
  * Empty when the section is too large for the board whatever the make-up.
  */
 export function listMakeUps(
@@ -58,10 +58,10 @@ export function listMakeUps(
     )
   );
   const rank = ({ yield: longest, lay: way, make, seams, blanks }: MakeUp): number[] => {
-    const short = longest + SAME_LENGTH < length;
-    const usual = way === 'across' && make === 'one piece' && !short;
+    const straights = longest > 0 ? Math.max(1, Math.ceil((length - SAME_LENGTH) / longest)) : Infinity;
+    const usual = way === 'across' && make === 'one piece' && straights === 1;
     const board = blanks.reduce((sum, { width }) => sum + width, 0);
-    return [short ? 1 : 0, usual ? 0 : 1, seams.length, board, way === 'across' ? 0 : 1];
+    return [straights, usual ? 0 : 1, seams.length, board, way === 'across' ? 0 : 1];
   };
   return fitting
     .map((makeUp) => ({ makeUp, rank: rank(makeUp) }))
