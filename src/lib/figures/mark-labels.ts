@@ -25,7 +25,7 @@ const LEAST = 4;
 /** What stands beside a mark, row by row; the blade is a glyph with its bevel in figures. */
 type Part =
   { readonly text: string; readonly bold?: true } | { readonly blade: FaceMark; readonly text: string };
-type Label = readonly (readonly Part[])[];
+export type Label = readonly (readonly Part[])[];
 
 export interface FaceLabels {
   readonly figures: Item[];
@@ -60,7 +60,7 @@ export function labelFace(straight: Straight, at: number, manner: Manner, room: 
 }
 
 /** The labels of a mark from full to least; first what needs no saying goes: a square line, an upright blade. */
-function listLabels(cut: string, mark: FaceMark, { words, say }: Manner): Label[] {
+export function listLabels(cut: string, mark: FaceMark, { words, say }: Manner): Label[] {
   const { marks } = words.paper;
   const [square, upright] = [say.angle(mark.line) === say.angle(0), isUpright(mark, say)];
   const name: Part[] = [{ text: cut, bold: true }];
@@ -77,13 +77,15 @@ function listLabels(cut: string, mark: FaceMark, { words, say }: Manner): Label[
   ];
 }
 
-function placeLabel(
+/** Places a label beside a mark, to the right first, near the middle first; null where it finds no room. */
+export function placeLabel(
   straight: Straight,
   at: number,
   index: number,
   label: Label,
   { scale }: Manner,
-  room: Room
+  room: Room,
+  places: readonly number[] = PLACES
 ): Item[] | null {
   const { from, to, face } = unrollFaces(straight).faces[at]!;
   const cut = straight.cuts[index]!;
@@ -93,14 +95,16 @@ function placeLabel(
   const height = (label.length - 1) * ROW + ROW_ROOM;
   const lineAt = (y: number): number => start[0] + ((end[0] - start[0]) * (y - from)) / (to - from);
 
-  const corners = PLACES.flatMap((share): Point[] => {
-    const top = from + (to - from) * share - height / 2 / scale;
-    const crossed = [lineAt(top), lineAt(top + height / scale)];
-    return [
-      [Math.max(...crossed) + GAP / scale, top],
-      [Math.min(...crossed) - (GAP + width) / scale, top]
-    ];
-  }).filter(([x]) => x > 0 && x + width / scale < straight.length);
+  const corners = places
+    .flatMap((share): Point[] => {
+      const top = from + (to - from) * share - height / 2 / scale;
+      const crossed = [lineAt(top), lineAt(top + height / scale)];
+      return [
+        [Math.max(...crossed) + GAP / scale, top],
+        [Math.min(...crossed) - (GAP + width) / scale, top]
+      ];
+    })
+    .filter(([x]) => x > 0 && x + width / scale < straight.length);
   const found = room.take(corners.map((corner) => [outlineBox(corner, width, height, scale)]));
   const corner = corners[found];
   return corner ? label.flatMap((row, i) => drawRow(row, corner, i, scale, about)) : null;

@@ -35,7 +35,7 @@ export function composeMarkOut(model: Model, index: number, paper: PaperName): P
   const straights = fitting.built?.fitting.straights ?? [];
   if (straights.length === 0) for (const parts of layText(texts, body, body)) add(parts, false, '');
   straights.forEach((straight, i) => {
-    const { part, landscape, over, bottom } = placeMarks(straight, paper, words, say);
+    const { part, landscape, over, bottom } = pickScale(straight, paper, words, say);
     const blocks = [
       writeParagraph(describeStraight(straight, words, say), width),
       ...(straight.cuts.length > 0 ? tellMarks(straight, words, say, width) : []),
@@ -78,8 +78,8 @@ export function titleFitting(
   };
 }
 
-/** The largest scale at which the marks fit a page, upright if they fit both ways. */
-function placeMarks(
+/** The marks at the largest scale, 1 to `over`, at which they fit a page, upright if they fit both ways. */
+export function pickScale(
   straight: Straight,
   paper: PaperName,
   words: Words,

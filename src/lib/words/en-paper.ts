@@ -87,6 +87,6 @@ export const EN_PAPER: PaperWords = {
       'Pages of a cut overlap: crosses on crosses, then tape them together.',
       'Wide line: the mark. Dashed line: where the cut comes through on the inside.'
     ],
-    faces: (names) => `faces ${names}`
+    faces: (names) => `${names.length === 1 ? 'face' : 'faces'} ${names.join(', ')}`
   }
 };

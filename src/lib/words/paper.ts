@@ -67,7 +67,7 @@ export interface PaperWords {
     readonly outsideUp: string;
     map(cut: string, pages: number): string;
     readonly howTo: readonly string[];
-    faces(names: string): string;
+    faces(names: readonly string[]): string;
   };
 }
 

@@ -1,0 +1,80 @@
+import { tabulateMarks } from '../figures/mark-table.ts';
+import { drawMarks } from '../figures/marks.ts';
+import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
+import { composeTemplates } from '../figures/paper-template.ts';
+import type { PaperName } from '../figures/paper.ts';
+import type { Model } from '../kernel/evaluate.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import { makeSpeech, speak, type Words } from '../words/words.ts';
+import { writeCsv } from './csv.ts';
+import { writePdf } from './pdf.ts';
+import { writeSvg } from './svg.ts';
+
+export interface ExportOptions {
+  readonly paper: PaperName;
+  /** Gives the bytes of DejaVu Sans Condensed (TrueType), which a PDF embeds; asked only by those that need it. */
+  readonly loadFont: () => Promise<Uint8Array>;
+}
+
+/** A document that leaves the product. */
+export interface Export {
+  readonly id: keyof Words['paper']['exports'];
+  /** What a button says. */
+  label(words: Words): string;
+  /** Of the file's name, without the dot. */
+  readonly extension: string;
+  /** Whether there is something to write of this fitting; without it `write` throws. */
+  applies(model: Model, index: number): boolean;
+  /** Writes the fitting at this place in the model. The same model and options give the same bytes. */
+  write(model: Model, index: number, options: ExportOptions): Promise<Uint8Array | string>;
+}
+
+const always = (): boolean => true;
+const whenBuilt = (model: Model, index: number): boolean => listStraights(model, index).length > 0;
+const whenCut = (model: Model, index: number): boolean =>
+  listStraights(model, index).some(({ cuts }) => cuts.length > 0);
+
+/** Everything the product writes, in the order in which it is offered. */
+export const EXPORTS: readonly Export[] = [
+  describe('mark-out', 'pdf', always, async (model, index, { paper, loadFont }) =>
+    writePdf(composeMarkOut(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
+  ),
+  describe('templates', 'pdf', whenCut, async (model, index, { paper, loadFont }) =>
+    writePdf(composeTemplates(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
+  ),
+  describe('mark-table', 'csv', whenCut, async (model, index) => {
+    const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
+    return writeCsv(listStraights(model, index).map((straight) => tabulateMarks(straight, words, say)));
+  }),
+  describe('marks-figure', 'svg', whenBuilt, async (model, index, { paper }) => {
+    const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
+    const straight = listStraights(model, index)[0]!;
+    const { over } = pickScale(straight, paper, words, say);
+    return writeSvg(
+      drawMarks(straight, { scale: 1 / over, words, say }),
+      1 / over,
+      `${straight.name}, 1:${over}`
+    );
+  })
+];
+
+/** What a written file is called, without its extension: the job and the fitting, safe in every file system. */
+export function nameFile(model: Model, index: number): string {
+  return [model.name, findFitting(model, index).resolved.tag]
+    .map((part) => part.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, ''))
+    .filter((part) => part !== '')
+    .join('-');
+}
+
+function describe(
+  id: Export['id'],
+  extension: string,
+  applies: Export['applies'],
+  write: Export['write']
+): Export {
+  return { id, label: (words) => words.paper.exports[id], extension, applies, write };
+}
+
+function listStraights(model: Model, index: number): readonly Straight[] {
+  return findFitting(model, index).built?.fitting.straights ?? [];
+}

@@ -1,0 +1,203 @@
+import type { Model } from '../kernel/evaluate.ts';
+import type { Cut } from '../kernel/straight/cut.ts';
+import type { Face } from '../kernel/straight/section.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
+import type { Box, Figure, Item, Point } from './figure.ts';
+import { LETTERING } from './lettering.ts';
+import { findFitting, titleFitting } from './paper-mark-out.ts';
+import {
+  findBody,
+  finishPages,
+  writeLine,
+  type Leaf,
+  type Page,
+  type PaperName,
+  type Part
+} from './paper.ts';
+import { placeText, startRoom } from './room.ts';
+import { drawTemplate, listTemplateLines } from './template.ts';
+import { flowBlocks, measureLines, writeParagraph } from './text-flow.ts';
+import { tileLines, type Tile } from './tiles.ts';
+import { unrollFaces } from './unroll.ts';
+
+/** Scales of the maps of pages, 1 to so many, and the space between maps, paper mm. */
+const MAP_SCALES = [20, 50, 100, 200] as const;
+const MAP_GAP = 8;
+const MAP_TITLE = 6;
+
+interface Template {
+  readonly straight: Straight;
+  readonly cut: Cut;
+  readonly landscape: boolean;
+  readonly tiles: readonly Tile[];
+}
+
+/** Templates of every cut of a fitting at full size, over as many pages as they take, behind a map of the pages. */
+export function composeTemplates(model: Model, index: number, paper: PaperName): Page[] {
+  const fitting = findFitting(model, index);
+  const words = speak(model.show.language);
+  const say = makeSpeech(model.show);
+  const { title, subtitle } = titleFitting(model, fitting, words, say);
+  const { page, template } = words.paper;
+  const templates = (fitting.built?.fitting.straights ?? []).flatMap((straight) =>
+    straight.cuts.map((cut) => layTemplate(straight, cut, paper))
+  );
+  const why = fitting.built ? page.noCuts : page.notBuildable;
+  const first: Leaf[] = mapPages(templates, templates.length > 0 ? template.howTo : [why], paper, words).map(
+    (parts) => ({
+      landscape: false,
+      title,
+      subtitle: `${page.templates}. ${subtitle}`,
+      note: '',
+      parts
+    })
+  );
+  const leaves = templates.flatMap((laid) =>
+    laid.tiles.map((tile, i): Leaf => ({
+      landscape: laid.landscape,
+      title: `${laid.cut.name}  ${i + 1}/${laid.tiles.length} · ${title}`,
+      subtitle: [
+        template.title(laid.cut.name, laid.straight.name),
+        template.faces(listFaces(laid.straight, tile).map((face) => words.faces[face])),
+        template.outsideUp
+      ].join(' · '),
+      note: page.scale(1),
+      parts: placeTile(laid, tile, paper, words, say)
+    }))
+  );
+  return finishPages([...first, ...leaves], paper, false, words);
+}
+
+/** Upright or across, whichever takes fewer pages. */
+function layTemplate(straight: Straight, cut: Cut, paper: PaperName): Template {
+  const lay = (landscape: boolean): Template => {
+    const { left, top, right, bottom } = findBody(paper, landscape);
+    const lines = listTemplateLines(straight, cut);
+    return {
+      straight,
+      cut,
+      landscape,
+      tiles: tileLines(lines, { width: right - left, height: bottom - top })
+    };
+  };
+  const [upright, across] = [lay(false), lay(true)];
+  return across.tiles.length < upright.tiles.length ? across : upright;
+}
+
+function placeTile(
+  { straight, cut, landscape }: Template,
+  tile: Tile,
+  paper: PaperName,
+  words: Words,
+  say: Speech
+): Part[] {
+  const body = findBody(paper, landscape);
+  const at: Point = [body.left - tile.window.left, body.top - tile.window.top];
+  const trim: Figure = { layers: [{ name: 'trim', items: [outline(body)] }] };
+  return [
+    { figure: drawTemplate(straight, cut, { scale: 1, words, say }, tile), scale: 1, at },
+    { figure: trim, scale: 1, at: [0, 0] }
+  ];
+}
+
+function listFaces(straight: Straight, { window }: Tile): Face[] {
+  return unrollFaces(straight)
+    .faces.filter(({ from, to }) => from < window.bottom && to > window.top)
+    .map(({ face }) => face);
+}
+
+/** What to do, and for every cut a small picture of which page lies where. */
+function mapPages(
+  templates: readonly Template[],
+  told: readonly string[],
+  paper: PaperName,
+  words: Words
+): Part[][] {
+  const body = findBody(paper, false);
+  const paragraphs = told.map((text) => writeParagraph(text, body.right - body.left, { mark: '–' }));
+  const text = flowBlocks(paragraphs, body, body)[0]!;
+  let top = body.top + paragraphs.reduce((sum, { lines }) => sum + measureLines(lines), 0) + MAP_GAP / 2;
+  let left = body.left;
+  let height = 0;
+  const pages: Part[][] = [[{ figure: { layers: [{ name: 'text', items: text }] }, scale: 1, at: [0, 0] }]];
+  for (const template of templates) {
+    const { figure, box, over } = drawMap(template, body);
+    const title = writeLine(words.paper.template.map(template.cut.name, template.tiles.length), [0, 0], {
+      bold: true
+    });
+    const size = {
+      width: Math.max((box.right - box.left) / over, 24),
+      height: (box.bottom - box.top) / over + MAP_TITLE
+    };
+    if (left + size.width > body.right && left > body.left) {
+      [left, top, height] = [body.left, top + height + MAP_GAP, 0];
+    }
+    if (top + size.height > body.bottom) {
+      [left, top, height] = [body.left, body.top, 0];
+      pages.push([]);
+    }
+    pages[pages.length - 1]!.push(
+      {
+        figure: { layers: [{ name: 'title', items: [title] }] },
+        scale: 1,
+        at: [left, top + LETTERING.figures]
+      },
+      { figure, scale: 1 / over, at: [left - box.left / over, top + MAP_TITLE - box.top / over] }
+    );
+    left += size.width + MAP_GAP;
+    height = Math.max(height, size.height);
+  }
+  return pages;
+}
+
+function drawMap({ straight, cut, tiles }: Template, body: Box): { figure: Figure; box: Box; over: number } {
+  const windows = tiles.map(({ window }) => window);
+  const box: Box = {
+    left: Math.min(...windows.map(({ left }) => left)),
+    top: Math.min(...windows.map(({ top }) => top)),
+    right: Math.max(...windows.map(({ right }) => right)),
+    bottom: Math.max(...windows.map(({ bottom }) => bottom))
+  };
+  const over =
+    MAP_SCALES.find((scale) => (box.bottom - box.top) / scale < (body.bottom - body.top) / 2) ?? 500;
+  const lines = listTemplateLines(straight, cut).slice(0, unrollFaces(straight).faces.length);
+  const room = startRoom();
+  for (const line of lines) room.keep(line.map(([x, y]): Point => [x / over, y / over]));
+  const numbers = windows.flatMap((window, i) => {
+    const y = (window.top + window.bottom) / 2;
+    const spots = [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
+      at: [window.left + part * (window.right - window.left), y] as Point,
+      anchor: 'middle' as const
+    }));
+    return placeText(room, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots) ?? [];
+  });
+  const folds = unrollFaces(straight).edges.map((y): Item => ({
+    kind: 'stroke',
+    line: 'fold',
+    points: [
+      [box.left, y],
+      [box.right, y]
+    ]
+  }));
+  const marks = lines.map((points): Item => ({ kind: 'stroke', line: 'cut', points }));
+  return {
+    figure: { layers: [{ name: 'map', items: [...folds, ...windows.map(outline), ...marks, ...numbers] }] },
+    box,
+    over
+  };
+}
+
+function outline({ left, top, right, bottom }: Box): Item {
+  return {
+    kind: 'stroke',
+    line: 'narrow',
+    closed: true,
+    points: [
+      [left, top],
+      [right, top],
+      [right, bottom],
+      [left, bottom]
+    ]
+  };
+}

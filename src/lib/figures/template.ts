@@ -1,0 +1,258 @@
+import { markCut, type Cut } from '../kernel/straight/cut.ts';
+import { growSection } from '../kernel/straight/section.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import { clipItems } from './clip.ts';
+import type { Box, Figure, Item, Layer, Point, Stroke, Text } from './figure.ts';
+import { LETTERING } from './lettering.ts';
+import type { Manner } from './manner.ts';
+import { listLabels, placeLabel } from './mark-labels.ts';
+import { placeText, startRoom, type Room } from './room.ts';
+import type { Line, Tile } from './tiles.ts';
+import { unrollCut, unrollFaces, unrollInside, unrollPiece } from './unroll.ts';
+
+/** Stations are ticked every so many mm, where inches are shown every two inches. */
+const TICKS = { mm: 50, in: 50.8 } as const;
+const TICK = 2.5;
+const CROSS = 4;
+
+/** Without a tile the strip reaches so far beyond the mark, mm. */
+const BEYOND = 40;
+
+/** What a template of a cut has to show: the mark, and where it comes through on the inside, face by face. */
+export function listTemplateLines(straight: Straight, cut: Cut): Line[] {
+  const mark = unrollCut(straight, cut);
+  return [...mark.slice(1).map((point, i): Line => [mark[i]!, point]), ...unrollInside(straight, cut)];
+}
+
+/**
+ * The template of a cut: the strip of the unrolled faces along it, outside up, stations to the right, frame as in the
+ * marks figure; a tile of it, or the whole. Wide: the mark; dashed: the line on the inside; narrow: the corners with
+ * station ticks; crosses where pages meet. Meant for full size, scale 1.
+ */
+export function drawTemplate(straight: Straight, cut: Cut, manner: Manner, tile?: Tile): Figure {
+  const { scale } = manner;
+  const { window, crosses } = tile ?? { window: findStrip(straight, cut), crosses: [] };
+  const index = straight.cuts.indexOf(cut);
+  const mark = unrollCut(straight, cut);
+  const { edges, faces } = unrollFaces(straight);
+  const outside = growSection(straight.section, straight.thickness);
+  const marks = markCut(cut, outside, straight.thickness);
+
+  const cutLines = faces.map(({ face }, i): Stroke => ({
+    kind: 'stroke',
+    line: 'cut',
+    points: [mark[i]!, mark[i + 1]!],
+    about: { cut: cut.name, face }
+  }));
+  const inside = unrollInside(straight, cut)
+    .map((points, i): Stroke => ({
+      kind: 'stroke',
+      line: 'hidden',
+      points,
+      about: { cut: cut.name, face: faces[i]!.face }
+    }))
+    .filter((_, i) => marks[i]!.bevel > 0);
+  const folds = edges.map((y): Stroke => ({
+    kind: 'stroke',
+    line: 'fold',
+    points: [
+      [0, y],
+      [straight.length, y]
+    ]
+  }));
+  const ends = [0, straight.length].map((x): Stroke => ({
+    kind: 'stroke',
+    line: 'visible',
+    points: [
+      [x, 0],
+      [x, edges[edges.length - 1]!]
+    ]
+  }));
+  const ticks = tickStations(straight, manner, window);
+
+  const room = startRoom(cornersOf(window, scale));
+  const drawn = [...cutLines, ...inside, ...folds, ...ticks.strokes, ...crosses.flatMap(drawCross(scale))];
+  for (const { points } of drawn) room.keep(points.map(([x, y]): Point => [x * scale, y * scale]));
+  const labels = [
+    ...writeCorners(mark, cut, manner, room),
+    ...faces.flatMap(({ from, to }, i) => {
+      // A label stands on the part of the face that this page shows.
+      const [top, bottom] = [Math.max(from, window.top), Math.min(to, window.bottom)];
+      if (bottom <= top) return [];
+      const places = [0.5, 0.35, 0.65, 0.2, 0.8].map(
+        (part) => (top + part * (bottom - top) - from) / (to - from)
+      );
+      for (const label of listLabels(cut.name, marks[i]!, manner)) {
+        const items = placeLabel(straight, i, index, label, manner, room, places);
+        if (items) return items;
+      }
+      return [];
+    }),
+    ...nameSides(straight, index, manner, window, room),
+    ...ticks.write(room)
+  ];
+  const layers: Layer[] = [
+    { name: 'pieces', items: clipItems(fillSides(straight, index), window) },
+    { name: 'outline', items: clipItems([...folds, ...ends], window) },
+    { name: 'ticks', items: clipItems(ticks.strokes, window) },
+    { name: 'inside', items: clipItems(inside, window) },
+    { name: 'cuts', items: clipItems(cutLines, window) },
+    { name: 'crosses', items: crosses.flatMap(drawCross(scale)) },
+    { name: 'labels', items: labels }
+  ];
+  return { layers };
+}
+
+function findStrip(straight: Straight, cut: Cut): Box {
+  const stations = unrollCut(straight, cut).map(([x]) => x);
+  const { edges } = unrollFaces(straight);
+  return {
+    left: Math.min(...stations) - BEYOND,
+    right: Math.max(...stations) + BEYOND,
+    top: -BEYOND / 2,
+    bottom: edges[edges.length - 1]! + BEYOND / 2
+  };
+}
+
+function cornersOf({ left, top, right, bottom }: Box, scale: number): Point[] {
+  return [
+    [left * scale, top * scale],
+    [right * scale, top * scale],
+    [right * scale, bottom * scale],
+    [left * scale, bottom * scale]
+  ];
+}
+
+/** The pieces before and after the cut. */
+function fillSides(straight: Straight, index: number): Item[] {
+  return [index, index + 1].flatMap((at): Item[] => {
+    const piece = straight.pieces[at]!;
+    const { start, end } = unrollPiece(straight, piece);
+    return [
+      {
+        kind: 'fill',
+        fill: { piece: at },
+        points: [...start, ...end.reverse()],
+        about: { piece: piece.name }
+      }
+    ];
+  });
+}
+
+/** Ticks on the corner lines at round stations, with their figures. */
+function tickStations(
+  straight: Straight,
+  { scale, say }: Manner,
+  { left, right, top, bottom }: Box
+): { strokes: Stroke[]; write: (room: Room) => Text[] } {
+  const pitch = say.unit === 'in' ? TICKS.in : TICKS.mm;
+  const first = Math.ceil(Math.max(left, 0) / pitch);
+  const last = Math.floor(Math.min(right, straight.length) / pitch);
+  const stations = Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => (first + i) * pitch);
+  const at = unrollFaces(straight)
+    .edges.filter((y) => y > top && y < bottom)
+    .flatMap((y) => stations.map((x): Point => [x, y]));
+  return {
+    strokes: at.map(([x, y]) => ({
+      kind: 'stroke',
+      line: 'narrow',
+      points: [
+        [x, y - TICK / scale],
+        [x, y + TICK / scale]
+      ]
+    })),
+    write: (room) =>
+      at.flatMap(([x, y]) => {
+        const spots = [-1, 1].map((side) => ({
+          at: [x, y + (side * (TICK + LETTERING.figures)) / scale] as Point,
+          anchor: 'middle' as const
+        }));
+        return placeText(room, scale, { text: say.figure(x), height: LETTERING.figures }, spots) ?? [];
+      })
+  };
+}
+
+function drawCross(scale: number): (at: Point) => Stroke[] {
+  const arm = CROSS / scale;
+  return ([x, y]) => [
+    {
+      kind: 'stroke',
+      line: 'narrow',
+      points: [
+        [x - arm, y],
+        [x + arm, y]
+      ]
+    },
+    {
+      kind: 'stroke',
+      line: 'narrow',
+      points: [
+        [x, y - arm],
+        [x, y + arm]
+      ]
+    }
+  ];
+}
+
+/** The stations where the mark meets the corners. */
+function writeCorners(mark: readonly Point[], cut: Cut, { scale, say }: Manner, room: Room): Text[] {
+  return mark.flatMap(([x, y]) => {
+    const spots = [
+      [1, 1],
+      [-1, 1],
+      [1, -1],
+      [-1, -1]
+    ].flatMap(([right, down]) =>
+      [1.5, 6].map((gap) => ({
+        at: [x + (right! * gap) / scale, y + (down! * (LETTERING.figures + gap / 2)) / scale] as Point,
+        anchor: right! > 0 ? ('start' as const) : ('end' as const)
+      }))
+    );
+    const text = {
+      text: say.figure(x),
+      height: LETTERING.names,
+      bold: true as const,
+      about: { cut: cut.name }
+    };
+    return placeText(room, scale, text, spots) ?? [];
+  });
+}
+
+/** What lies on either side of the cut, which face it is and that its outside is up, on every face in sight. */
+function nameSides(
+  straight: Straight,
+  index: number,
+  { scale, words }: Manner,
+  window: Box,
+  room: Room
+): Text[] {
+  const { template } = words.paper;
+  const [near, far] = [straight.pieces[index]!, straight.pieces[index + 1]!];
+  const inset = 3 / scale;
+  const shown = unrollFaces(straight).faces.map(({ face, from, to }) => ({
+    face,
+    top: Math.max(from, window.top),
+    bottom: Math.min(to, window.bottom)
+  }));
+  return shown
+    .filter(({ top, bottom }) => bottom > top)
+    .flatMap(({ face, top, bottom }) => {
+      const levels = [0.3, 0.5, 0.7, 0.15, 0.85].map((part) => top + part * (bottom - top));
+      const at = (x: number, anchor: Text['anchor']) => levels.map((y) => ({ at: [x, y] as Point, anchor }));
+      const [left, right] = [at(window.left + inset, 'start'), at(window.right - inset, 'end')];
+      const write = (text: string, spots: typeof left, about: Text['about']): Text[] => {
+        const placed = placeText(
+          room,
+          scale,
+          { text, height: LETTERING.figures, ...(about ? { about } : {}) },
+          spots
+        );
+        return placed ? [placed] : [];
+      };
+      return [
+        ...write(`${template.face(words.faces[face])}, ${template.outsideUp}`, [...left, ...right], { face }),
+        ...write(template.upstream(near.name), left, { piece: near.name }),
+        ...write(template.downstream(far.name), right, { piece: far.name })
+      ];
+    });
+}
