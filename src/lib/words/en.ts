@@ -30,6 +30,14 @@ export const EN: Words = {
       `With two pieces the setback follows from the throat: it is ${say.length(f.number('fixed'))}, not ${say.length(f.number('setback'))}.`,
     'setback-endless': () =>
       'The axes at the two ends of this bend never cross, so it has no setback: give the gore or the radius.',
+    'offset-nothing': () =>
+      'Neither rise nor roll: there is nothing to shift. A straight does, or give one of the two.',
+    'advance-short': (f, say) =>
+      `No turn up to a right angle shifts ${say.length(f.number('offset'))} within ${say.length(f.number('wanted'))} along the duct; from ${say.length(f.number('least'))} on one does.`,
+    'travel-short': (f, say) =>
+      `A travel of ${say.length(f.number('wanted'))} is shorter than the shift of ${say.length(f.number('offset'))} allows; from ${say.length(f.number('least'))} on it does.`,
+    'slope-endless': (f, say) =>
+      `The duct turns so little that the slope would be longer than ${say.length(f.number('most'))}.`,
     'end-plain': (f, say, words) =>
       `The ${words.ports[f.text('port')]} is a plain end. To join it: cut the profile by hand (${say.length(f.number('spigot'))} longer), use a joining strip, or butt it with cross-tabs.`
   },
@@ -147,14 +155,38 @@ export const EN: Words = {
     }
   },
   levels: { error: 'Cannot be built', warning: 'Warning', note: 'Note' },
-  families: { straight: 'straight', bend: 'bend', path: 'free path' },
+  families: {
+    straight: 'straight',
+    bend: 'bend',
+    offset: 'offset',
+    'double-offset': 'double offset',
+    path: 'free path'
+  },
   params: {
     '*': {
+      rise: { label: 'Rise, up +', help: 'How far the duct is shifted up; down with a minus.' },
+      roll: {
+        label: 'Roll, right +',
+        help: 'How far it is shifted to the right, looking downstream; left with a minus.'
+      },
+      piecesPerTurn: {
+        label: 'Pieces per turn',
+        help: 'Two make a turn by one cut, three by two, four by three.'
+      },
       throatIn: { label: 'Throat at inlet', help: 'Shortest outside edge of the inlet piece.' },
       throatOut: {
         label: 'Throat at outlet',
         help: 'Shortest outside edge of the outlet piece, or the rest of the straight.'
       }
+    },
+    offset: {
+      turn: { label: 'Turn', help: 'How far each of the two turns turns the duct.' },
+      advance: { label: 'Advance', help: 'Along the duct, from the first joint to the last.' },
+      travel: { label: 'Travel', help: 'Length on the axis between the two turns.' }
+    },
+    'double-offset': {
+      turn: { label: 'Turn', help: 'How far each turn turns the duct.' },
+      level: { label: 'Level, shortest', help: 'Shortest outside edge of the piece that runs level.' }
     },
     straight: { length: { label: 'Length', help: 'From shoulder to shoulder, along the duct.' } },
     bend: {

@@ -3,7 +3,7 @@ import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting, ParamReference } from '../fitting/fitting.ts';
 import type { Shop } from '../straight/board.ts';
 import { measureEdges } from '../straight/straight.ts';
-import { suggestValue } from './suggest.ts';
+import { suggestValue } from '../fitting/suggest.ts';
 
 /** Where the shop has no minimum: an edge that vanishes should at least come back by this, mm. */
 const LEAST_EDGE = 1;

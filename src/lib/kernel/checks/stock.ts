@@ -2,7 +2,7 @@ import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Fitting, Setting } from '../fitting/fitting.ts';
 import type { Straight } from '../straight/straight.ts';
-import { suggestValue } from './suggest.ts';
+import { suggestValue } from '../fitting/suggest.ts';
 
 /** What the board yields: straights that are longer than one board gives, and ends that carry no joining profile. */
 export function checkStock(fitting: Fitting, setting: Setting): Finding[] {

@@ -17,6 +17,10 @@ export type FindingCode =
   | 'radius-idle'
   | 'setback-fixed'
   | 'setback-endless'
+  | 'offset-nothing'
+  | 'advance-short'
+  | 'travel-short'
+  | 'slope-endless'
   | 'end-plain';
 
 /** A finding is a value: its sentence is made from the code and the data, in the language of the reader. */
