@@ -49,6 +49,8 @@ export interface PageWords {
   readonly making: string;
   readonly exportFailed: string;
   readonly cannotPrint: string;
+  readonly printCaution: string;
+  readonly cannotShow: string;
   readonly figure: string;
   readonly table: string;
   readonly step: (number: number, of: number) => string;
