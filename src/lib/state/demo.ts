@@ -14,24 +14,31 @@ export const DEMO_JOB: Job = {
     },
     {
       tag: 'F2',
-      family: 'bend',
-      section: { width: 300, height: 200 },
-      params: { turn: 45, pieces: 2, heel: 'top', throatIn: 200, throatOut: 'rest' }
+      quantity: 2,
+      family: 'offset',
+      section: { width: 400, height: 250 },
+      params: { rise: 220, roll: 140, turn: 45, throatIn: 200, throatOut: 'rest' }
     },
     {
       tag: 'F3',
-      family: 'path',
+      family: 'double-offset',
       section: { width: 300, height: 150 },
+      params: { rise: -300, turn: 45, level: 150, throatIn: 205, throatOut: 205 }
+    },
+    {
+      tag: 'F4',
+      family: 'path',
+      section: { width: 300, height: 300 },
       params: {
-        lengths: [330, 420, 330],
+        lengths: [420, 500, 460],
         joints: [
-          { turn: 45, heel: 33 },
-          { turn: 45, heel: 213 }
+          { turn: 40, heel: 33 },
+          { turn: 25, heel: 213 }
         ]
       }
     },
     {
-      tag: 'F4',
+      tag: 'F5',
       quantity: 2,
       family: 'straight',
       section: { width: 400, height: 250 },
