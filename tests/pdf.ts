@@ -104,3 +104,40 @@ function listSegments(path: Float32Array): [[number, number], [number, number]][
   }
   return segments;
 }
+
+/** Where a mark crosses or meets a corner line, by the station ticks on that line: measured off the page alone. */
+export function findCorners({ lines, texts }: ReadPage): { at: number; station: number }[] {
+  const corners = lines.filter(
+    ({ from, to, dashed }) => !dashed && from[1] === to[1] && measure({ from, to }) > 60
+  );
+  const ticks = lines.filter(
+    ({ from, to, width }) => width < 0.3 && from[0] === to[0] && Math.abs(measure({ from, to }) - 5) < 0.01
+  );
+  const marks = lines.filter(({ width }) => width > 0.4);
+  return corners.flatMap(({ from: [, y] }) => {
+    const own = ticks.filter((tick) => Math.abs((tick.from[1] + tick.to[1]) / 2 - y) < 0.01);
+    const figured = own.flatMap((tick) => {
+      const figure = texts.find(
+        ({ text, x, y: level }) =>
+          /^\d+$/.test(text) &&
+          Math.abs(x + 1.02 * text.length - tick.from[0]) < 0.3 &&
+          Math.abs(level - y) < 6.5
+      );
+      return figure ? [{ x: tick.from[0], station: Number(figure.text) }] : [];
+    });
+    const reference = figured[0];
+    if (!reference) return [];
+    return marks
+      .flatMap(({ from, to }) => [from, to])
+      .filter((end) => Math.abs(end[1] - y) < 0.01)
+      .map(([x]) => ({ at: y, station: reference.station + (x - reference.x) }))
+      .filter(
+        (corner, i, all) => all.findIndex((other) => Math.abs(other.station - corner.station) < 0.01) === i
+      );
+  });
+}
+
+/** Length of a stroke, mm. */
+export function measure({ from, to }: Pick<ReadLine, 'from' | 'to'>): number {
+  return Math.hypot(to[0] - from[0], to[1] - from[1]);
+}

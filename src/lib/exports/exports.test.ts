@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
-import { inflateContent, readPdf, type ReadLine, type ReadPage } from '../../../tests/pdf.ts';
+import { findCorners, inflateContent, measure, readPdf, type ReadPage } from '../../../tests/pdf.ts';
 import { measureText } from '../figures/lettering.ts';
 import { evaluate, type Model } from '../kernel/evaluate.ts';
 import { checkJob } from '../kernel/document/read.ts';
@@ -202,19 +202,22 @@ describe('the templates', () => {
 });
 
 describe('every export', () => {
-  it.each(EXPORTS.map(({ id }) => id))('%s of the same job has the same bytes whenever it is written', async (id) => {
-    const writeOn = async (day: string) => {
-      vi.useFakeTimers({ now: new Date(day), toFake: ['Date'] });
-      try {
-        return await findExport(id).write(model(COMPOUND), 0, { paper: 'a4', loadFont });
-      } finally {
-        vi.useRealTimers();
-      }
-    };
-    const [first, second] = [await writeOn('2001-02-03'), await writeOn('2031-12-11')];
-    expect(first.length).toBeGreaterThan(100);
-    expect(Buffer.from(second as Uint8Array).equals(Buffer.from(first as Uint8Array))).toBe(true);
-  });
+  it.each(EXPORTS.map(({ id }) => id))(
+    '%s of the same job has the same bytes whenever it is written',
+    async (id) => {
+      const writeOn = async (day: string) => {
+        vi.useFakeTimers({ now: new Date(day), toFake: ['Date'] });
+        try {
+          return await findExport(id).write(model(COMPOUND), 0, { paper: 'a4', loadFont });
+        } finally {
+          vi.useRealTimers();
+        }
+      };
+      const [first, second] = [await writeOn('2001-02-03'), await writeOn('2031-12-11')];
+      expect(first.length).toBeGreaterThan(100);
+      expect(Buffer.from(second as Uint8Array).equals(Buffer.from(first as Uint8Array))).toBe(true);
+    }
+  );
 
   it('is offered only where there is something to write', () => {
     const offered = (fitting: object): string[] =>
@@ -262,39 +265,3 @@ describe('the room kept for texts', () => {
     }
   });
 });
-
-/** Where a mark crosses or meets a corner line, by the station ticks on that line: measured off the page alone. */
-function findCorners({ lines, texts }: ReadPage): { at: number; station: number }[] {
-  const corners = lines.filter(
-    ({ from, to, dashed }) => !dashed && from[1] === to[1] && measure({ from, to }) > 60
-  );
-  const ticks = lines.filter(
-    ({ from, to, width }) => width < 0.3 && from[0] === to[0] && Math.abs(measure({ from, to }) - 5) < 0.01
-  );
-  const marks = lines.filter(({ width }) => width > 0.4);
-  return corners.flatMap(({ from: [, y] }) => {
-    const own = ticks.filter((tick) => Math.abs((tick.from[1] + tick.to[1]) / 2 - y) < 0.01);
-    const figured = own.flatMap((tick) => {
-      const figure = texts.find(
-        ({ text, x, y: level }) =>
-          /^\d+$/.test(text) &&
-          Math.abs(x + 1.02 * text.length - tick.from[0]) < 0.3 &&
-          Math.abs(level - y) < 6.5
-      );
-      return figure ? [{ x: tick.from[0], station: Number(figure.text) }] : [];
-    });
-    const reference = figured[0];
-    if (!reference) return [];
-    return marks
-      .flatMap(({ from, to }) => [from, to])
-      .filter((end) => Math.abs(end[1] - y) < 0.01)
-      .map(([x]) => ({ at: y, station: reference.station + (x - reference.x) }))
-      .filter(
-        (corner, i, all) => all.findIndex((other) => Math.abs(other.station - corner.station) < 0.01) === i
-      );
-  });
-}
-
-function measure({ from, to }: Pick<ReadLine, 'from' | 'to'>): number {
-  return Math.hypot(to[0] - from[0], to[1] - from[1]);
-}
