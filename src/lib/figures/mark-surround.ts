@@ -13,8 +13,8 @@ const MARGIN = 2;
 const NAME_COLUMN = 14;
 const NAME_ROW = 2.2;
 const ARROW = 9;
-const ARROW_ABOVE = 7;
-const LINE_PITCH = 4.5;
+const ARROW_ABOVE = 4.5;
+const LINE_PITCH = 4.2;
 const CAPTION_LEAST = 150;
 
 /** Names of the faces, of the seams and of the flaps, left of the datum end. */
@@ -88,23 +88,26 @@ export function writeCaption(
     }));
 }
 
-/** Which way the air flows: an arrow above the datum end, outside the faces. */
-export function drawFlow({ scale, words }: Manner): Item[] {
+/** Which way the air flows: an arrow above the datum end, outside the faces; everything else keeps off it. */
+export function drawFlow({ scale, words }: Manner, room: Room): Item[] {
   const [tip, tail, y] = [-MARGIN / scale, -(MARGIN + ARROW) / scale, -ARROW_ABOVE / scale];
   const barb = (side: number): Point => [tip - ARROW / 3 / scale, y + (side * ARROW) / 9 / scale];
   const narrow = (points: readonly Point[]): Stroke => ({ kind: 'stroke', line: 'narrow', points });
+  const [low, high] = [barb(-1)[1] * scale, barb(1)[1] * scale];
+  room.keep([
+    [tail * scale, low],
+    [tip * scale, low],
+    [tip * scale, high],
+    [tail * scale, high]
+  ]);
+  const spot = { at: [tail - MARGIN / scale, y] as Point, anchor: 'end' as const };
+  const name = placeText(room, scale, { text: words.paper.marks.flow, height: LETTERING.figures }, [spot]);
   return [
     narrow([
       [tail, y],
       [tip, y]
     ]),
     narrow([barb(1), [tip, y], barb(-1)]),
-    {
-      kind: 'text',
-      text: words.paper.marks.flow,
-      at: [tail - MARGIN / scale, y],
-      height: LETTERING.figures,
-      anchor: 'end'
-    }
+    ...(name ? [name] : [])
   ];
 }

@@ -19,6 +19,7 @@ export function drawMarks(straight: Straight, manner: Manner): Figure {
   const unrolled = unrollFaces(straight);
   const bottom = unrolled.edges[unrolled.edges.length - 1]!;
   const room = startRoom();
+  const flow = drawFlow(manner, room);
   for (const line of listBarriers(straight, unrolled)) keepOff(room, line, scale);
   const flaps = findFlaps(straight, unrolled);
   const [below, onFaces] = [flaps.filter(({ y }) => y > bottom), flaps.filter(({ y }) => y < bottom)];
@@ -38,7 +39,7 @@ export function drawMarks(straight: Straight, manner: Manner): Figure {
       items: [
         ...labels.flatMap(({ names }) => names),
         ...nameFaces(straight, unrolled, flaps, manner, room),
-        ...drawFlow(manner)
+        ...flow
       ]
     }
   ];

@@ -13,7 +13,7 @@ import { flowBlocks, headBlock, writeParagraph, writeTable, type Block } from '.
 const SCALES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
 
 /** Space between the figure and the table under it, paper mm. */
-const UNDER_FIGURE = 3;
+const UNDER_FIGURE = 2;
 
 /**
  * The mark-out of a fitting: for every straight its dimensioned unrolled faces at one standard scale, mark table and

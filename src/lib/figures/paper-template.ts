@@ -23,6 +23,11 @@ import { unrollFaces } from './unroll.ts';
 
 /** Scales of the maps of pages, 1 to so many, and the space between maps, paper mm. */
 const MAP_SCALES = [20, 50, 100, 200] as const;
+const MAP_LAST = 500;
+
+/** What the first page needs beside a map, paper mm. */
+const MAP_ROOM = 50;
+
 const MAP_GAP = 8;
 const MAP_TITLE = 6;
 
@@ -117,7 +122,8 @@ function mapPages(
   const body = findBody(paper, false);
   const paragraphs = told.map((text) => writeParagraph(text, body.right - body.left, { mark: '–' }));
   const text = flowBlocks(paragraphs, body, body)[0]!;
-  let top = body.top + paragraphs.reduce((sum, { lines }) => sum + measureLines(lines), 0) + MAP_GAP / 2;
+  let top =
+    body.top + paragraphs.reduce((sum, { lines }) => sum + measureLines(lines) + MAP_GAP / 4, MAP_GAP / 2);
   let left = body.left;
   let height = 0;
   const pages: Part[][] = [[{ figure: { layers: [{ name: 'text', items: text }] }, scale: 1, at: [0, 0] }]];
@@ -159,18 +165,19 @@ function drawMap({ straight, cut, tiles }: Template, body: Box): { figure: Figur
     right: Math.max(...windows.map(({ right }) => right)),
     bottom: Math.max(...windows.map(({ bottom }) => bottom))
   };
-  const over =
-    MAP_SCALES.find((scale) => (box.bottom - box.top) / scale < (body.bottom - body.top) / 2) ?? 500;
+  const most = body.bottom - body.top - MAP_ROOM;
+  const over = MAP_SCALES.find((scale) => (box.bottom - box.top) / scale < most) ?? MAP_LAST;
   const lines = listTemplateLines(straight, cut).slice(0, unrollFaces(straight).faces.length);
-  const room = startRoom();
-  for (const line of lines) room.keep(line.map(([x, y]): Point => [x / over, y / over]));
+  const taken = startRoom();
+  for (const line of lines) taken.keep(line.map(([x, y]): Point => [x / over, y / over]));
   const numbers = windows.flatMap((window, i) => {
     const y = (window.top + window.bottom) / 2;
-    const spots = [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
+    const inside = [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
       at: [window.left + part * (window.right - window.left), y] as Point,
       anchor: 'middle' as const
     }));
-    return placeText(room, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots) ?? [];
+    const spots = [...inside, { at: [window.right + over, y] as Point, anchor: 'start' as const }];
+    return placeText(taken, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots) ?? [];
   });
   const folds = unrollFaces(straight).edges.map((y): Item => ({
     kind: 'stroke',

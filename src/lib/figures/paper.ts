@@ -33,8 +33,8 @@ export interface Leaf {
 /** Margins after ISO 5457: 20 mm on the left, 10 mm elsewhere; the bars that stand upright are in the left one. */
 const LEFT = 20;
 const EDGE = 10;
-const HEADER = 14;
-const FOOTER = 19;
+const HEADER = 13;
+const FOOTER = 18;
 const PADDING = 3;
 
 /** The check bars, mm: one for those who measure in millimetres, one for those who measure in inches. */
@@ -132,7 +132,7 @@ function writeHeader(title: string, subtitle: string, note: string, { width }: {
   return [
     writeLine(title, [left, EDGE + 4.5], { height: LETTERING.names, bold: true }),
     writeLine(note, [right, EDGE + 4.5], { anchor: 'end', bold: true }),
-    writeLine(subtitle, [left, EDGE + 10])
+    writeLine(subtitle, [left, EDGE + 9.5])
   ];
 }
 

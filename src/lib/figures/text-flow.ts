@@ -9,7 +9,7 @@ export interface FlowLine {
   draw(left: number, top: number): Item[];
 }
 
-/** Lines that stand together on one page as far as it is high enough. */
+/** Lines that stand together on one page as far as it is high enough; a space follows where there is room. */
 export interface Block {
   readonly lines: readonly FlowLine[];
   /** Lines to repeat at the top of the next page when the block has to be broken. */
@@ -22,7 +22,7 @@ const LINE = 4.2;
 
 /** A broken table shows at least so much of itself before the break, mm. */
 const LEAST_PART = 35;
-const SPACE: FlowLine = { height: 2, draw: () => [] };
+const SPACE = 2;
 
 /** Lays blocks into areas, one a page: the first as given, further ones as `next` gives them. Answers items a page. */
 export function flowBlocks(blocks: readonly Block[], first: Box, next: Box): Item[][] {
@@ -54,6 +54,7 @@ export function flowBlocks(blocks: readonly Block[], first: Box, next: Box): Ite
       }
       add(line);
     }
+    top += block.heads ? 0 : SPACE;
   });
   return pages;
 }
@@ -94,7 +95,7 @@ export function writeParagraph(
       ];
     }
   }));
-  return { lines: [...lines, SPACE] };
+  return { lines };
 }
 
 /** A table as wide as its cells want, its headings repeated on every page, a thin line under every group of rows. */
@@ -144,7 +145,7 @@ export function writeTable({ columns, rows }: Table): Block {
       ]
     };
   });
-  return { lines: [head, ...lines, SPACE], repeat: [head] };
+  return { lines: [head, ...lines], repeat: [head] };
 }
 
 function drawBox([x, y]: Point, size: number): Item {
