@@ -58,12 +58,15 @@ export const EXPORTS: readonly Export[] = [
   })
 ];
 
+/** File systems take 255 bytes; a letter may need four. */
+const LONGEST_NAME = 60;
+
 /** What a written file is called, without its extension: the job and the fitting, safe in every file system. */
 export function nameFile(model: Model, index: number): string {
-  return [model.name, findFitting(model, index).resolved.tag]
+  const parts = [model.name, findFitting(model, index).resolved.tag]
     .map((part) => part.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, ''))
-    .filter((part) => part !== '')
-    .join('-');
+    .filter((part) => part !== '');
+  return parts.join('-').slice(0, LONGEST_NAME) || `F${index + 1}`;
 }
 
 function describe(

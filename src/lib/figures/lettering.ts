@@ -88,15 +88,24 @@ export function measureOnPaper(figure: Figure, scale: number): Box | null {
 }
 
 /** Breaks a text into lines no wider than `width` paper mm; a single longer word stands alone and sticks out. */
-export function breakLines(text: string, height: number, width: number): string[] {
+export function breakLines(text: string, height: number, width: number, bold = false): string[] {
   const lines: string[] = [];
   for (const word of text.split(' ')) {
     const last = lines[lines.length - 1];
-    if (last !== undefined && measureText(`${last} ${word}`, height) <= width) {
+    if (last !== undefined && measureText(`${last} ${word}`, height, bold) <= width) {
       lines[lines.length - 1] = `${last} ${word}`;
     } else {
       lines.push(word);
     }
   }
   return lines;
+}
+
+/** A text on one line no wider than `width` paper mm: what is too much is cut off and stands as three dots. */
+export function shortenText(text: string, height: number, width: number, bold = false): string {
+  const line = text.replace(/\s+/g, ' ').trim();
+  if (measureText(line, height, bold) <= width) return line;
+  const letters = [...line];
+  while (letters.length > 0 && measureText(`${letters.join('')}…`, height, bold) > width) letters.pop();
+  return `${letters.join('').trimEnd()}…`;
 }

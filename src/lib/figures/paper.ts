@@ -1,6 +1,6 @@
 import type { Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point, Stroke, Text } from './figure.ts';
-import { LETTERING } from './lettering.ts';
+import { LETTERING, measureText, shortenText } from './lettering.ts';
 
 /** Portrait sizes, mm: ISO 216 A4, ANSI A (letter, 8 1/2 by 11 in). */
 export const PAPERS = { a4: { width: 210, height: 297 }, letter: { width: 215.9, height: 279.4 } } as const;
@@ -129,10 +129,14 @@ function drawFrame({ width, height }: { width: number; height: number }): Item[]
 
 function writeHeader(title: string, subtitle: string, note: string, { width }: { width: number }): Item[] {
   const [left, right] = [LEFT + PADDING, width - EDGE - PADDING];
+  const noteWidth = note === '' ? 0 : measureText(note, LETTERING.figures, true) + PADDING;
   return [
-    writeLine(title, [left, EDGE + 4.5], { height: LETTERING.names, bold: true }),
-    writeLine(note, [right, EDGE + 4.5], { anchor: 'end', bold: true }),
-    writeLine(subtitle, [left, EDGE + 9.5])
+    writeLine(shortenText(title, LETTERING.names, right - left - noteWidth, true), [left, EDGE + 4.5], {
+      height: LETTERING.names,
+      bold: true
+    }),
+    ...(note === '' ? [] : [writeLine(note, [right, EDGE + 4.5], { anchor: 'end', bold: true })]),
+    writeLine(shortenText(subtitle, LETTERING.figures, right - left), [left, EDGE + 9.5])
   ];
 }
 

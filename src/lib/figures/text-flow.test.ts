@@ -33,6 +33,7 @@ describe('the text of a mark-out', () => {
     headBlock('Pieces'),
     writeTable(tabulatePieces(STRAIGHT, words, say)),
     headBlock('Order of work'),
+    writeParagraph('Half a turn.', WIDTH, { mark: '0', title: `Roll ${'P2, '.repeat(40)}over`, boxed: true }),
     ...steps
   ];
   const pages = flowBlocks(blocks, { ...BODY, top: 150 }, BODY);

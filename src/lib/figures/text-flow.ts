@@ -78,11 +78,9 @@ export function writeParagraph(
   { mark, title, boxed = false }: { mark?: string; title?: string; boxed?: boolean } = {}
 ): Block {
   const indent = mark === undefined ? 0 : boxed ? 14 : 5;
-  const broken = breakLines(text, LETTERING.figures, width - indent);
-  const all = [
-    ...(title === undefined ? [] : [{ text: title, bold: true }]),
-    ...broken.map((line) => ({ text: line, bold: false }))
-  ];
+  const breakUp = (part: string, bold: boolean) =>
+    breakLines(part, LETTERING.figures, width - indent, bold).map((line) => ({ text: line, bold }));
+  const all = [...(title === undefined ? [] : breakUp(title, true)), ...breakUp(text, false)];
   const lines = all.map(({ text: line, bold }, i): FlowLine => ({
     height: LINE,
     draw: (left, top) => {
