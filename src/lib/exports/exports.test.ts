@@ -194,7 +194,7 @@ describe('the templates', () => {
   it('say how to lay them and on which face', async () => {
     const pages = await readPdf(await writePdf('templates', model(BEND), 'a4'));
     const [map, first] = pages.map(({ texts }) => texts.map(({ text }) => text).join(' '));
-    expect(map).toContain('C1: 7 pages');
+    expect(map).toContain('C1 of F1-A: 7 pages');
     expect(first).toContain('C1 1/7');
     expect(first).toContain('top face, outside up');
     expect(first).toContain('upstream, datum end');
@@ -236,8 +236,10 @@ describe('every export', () => {
     const csv = (await findExport('mark-table').write(model(BEND), 0, { paper: 'a4', loadFont })) as string;
     const [heading, first, ...rest] = csv.slice(1).trimEnd().split('\r\n');
     expect(csv.charCodeAt(0)).toBe(0xfeff);
-    expect(heading).toBe('Cut,Face,"Start, mm","End, mm",Line,Bevel,Blade leans,"Set-back, mm","Depth, mm"');
-    expect(first).toBe('C1,top,200,386,22.5°,0°,upright,0,25');
+    expect(heading).toBe(
+      'Straight,Cut,Face,"Start, mm","End, mm",Line,Bevel,Blade leans,"Set-back, mm","Depth, mm"'
+    );
+    expect(first).toBe('F1-A,C1,top,200,386,22.5°,0°,upright,0,25');
     expect(rest).toHaveLength(7);
   });
 });

@@ -44,12 +44,12 @@ export const EXPORTS: readonly Export[] = [
   ),
   describe('mark-table', 'csv', whenCut, async (model, index) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
-    return writeCsv(listStraights(model, index).map((straight) => tabulateMarks(straight, words, say)));
+    return writeCsv(listStraights(model, index).map((straight) => tabulateMarks(straight, words, say, true)));
   }),
   describe('marks-figure', 'svg', whenBuilt, async (model, index, { paper }) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
     const straight = listStraights(model, index)[0]!;
-    const { over } = pickScale(straight, paper, words, say);
+    const { over } = pickScale(straight, 0, paper, words, say);
     return writeSvg(
       drawMarks(straight, { scale: 1 / over, words, say }),
       1 / over,

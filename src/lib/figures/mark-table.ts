@@ -11,13 +11,17 @@ export interface Table {
   readonly rows: readonly { readonly about: Subject; readonly cells: readonly string[] }[];
 }
 
-/** Every mark of every cut, face by face, in the order of FACES: what the figure shows and what it leaves out. */
-export function tabulateMarks(straight: Straight, words: Words, say: Speech): Table {
+/**
+ * Every mark of every cut, face by face, in the order of FACES: what the figure shows and what it leaves out. `named`
+ * puts the straight's name before each row, for two straights may share a cut.
+ */
+export function tabulateMarks(straight: Straight, words: Words, say: Speech, named = false): Table {
   const { table } = words.paper;
   const length = (heading: string) => ({ heading: table.of(heading, say.unit), align: 'end' as const });
   const outside = growSection(straight.section, straight.thickness);
   return {
     columns: [
+      ...(named ? [{ heading: table.straight, align: 'start' as const }] : []),
       { heading: table.cut, align: 'start' },
       { heading: table.face, align: 'start' },
       length(table.start),
@@ -32,6 +36,7 @@ export function tabulateMarks(straight: Straight, words: Words, say: Speech): Ta
       markCut(cut, outside, straight.thickness).map((mark) => ({
         about: { cut: cut.name, face: mark.face },
         cells: [
+          ...(named ? [straight.name] : []),
           cut.name,
           words.faces[mark.face],
           say.figure(mark.start),

@@ -15,6 +15,7 @@ import { tabulateMarks, tabulatePieces } from './mark-table.ts';
 import { drawMarks } from './marks.ts';
 import { findOverlaps } from './room.ts';
 import { drawStraight } from './straight.ts';
+import { drawTemplate } from './template.ts';
 
 const words = speak('en');
 const say = makeSpeech(DEFAULT_SHOW);
@@ -194,6 +195,37 @@ describe('the marks of a straight, unrolled', () => {
   });
 });
 
+describe('what is cut off a straight', () => {
+  const [, middle] = BEND.pieces;
+  const offcut: Straight = { ...BEND, pieces: [middle!] };
+
+  it('is filled as an off-cut, hatched, and with the pieces covers the whole straight', () => {
+    const items = listItems(drawMarks(offcut, at(10), 4), 'pieces');
+    const fills = items.filter((item) => item.kind === 'fill');
+    expect(fills.filter(({ fill }) => fill === 'offcut')).toHaveLength(2 * 4);
+    expect(fills.filter(({ fill }) => typeof fill === 'object' && fill.piece === 4)).toHaveLength(4);
+    const covered = fills.reduce((sum, { points }) => sum + measureArea(points), 0);
+    expect(covered).toBeCloseTo(BEND.length * 1500, 3);
+    const hatching = items.filter((item) => item.kind === 'stroke');
+    expect(hatching.length).toBeGreaterThan(50);
+    for (const { points } of hatching) {
+      const [[x0, y0], [x1, y1]] = points as [Point, Point];
+      expect(Math.abs(x1 - x0 + (y1 - y0))).toBeLessThan(1e-9);
+    }
+  });
+
+  it('is named on the template instead of a piece', () => {
+    const texts = listTexts(drawTemplate(offcut, offcut.cuts[0]!, at(1))).map(({ text }) => text);
+    expect(texts).toContain('← off-cut, upstream, datum end');
+    expect(texts).toContain('P2, downstream →');
+  });
+
+  it('leaves nothing over where all of the straight is pieces', () => {
+    const fills = listItems(drawMarks(BEND, at(10)), 'pieces').filter((item) => item.kind === 'fill');
+    expect(fills.filter(({ fill }) => fill === 'offcut')).toEqual([]);
+  });
+});
+
 describe('the straight before it is cut', () => {
   it('is seen on the face where the cuts are cheeks', () => {
     const figure = drawStraight(BEND, at(10));
@@ -263,4 +295,13 @@ function meet(a: Point, b: Point, c: Point, d: Point): boolean {
   const side = (p: Point, q: Point, r: Point): number =>
     Math.sign((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]));
   return side(a, b, c) !== side(a, b, d) && side(c, d, a) !== side(c, d, b);
+}
+
+/** Area of a simple polygon, mm² (shoelace). */
+function measureArea(points: readonly Point[]): number {
+  const twice = points.reduce((sum, [x, y], i) => {
+    const [nextX, nextY] = points[(i + 1) % points.length]!;
+    return sum + x * nextY - nextX * y;
+  }, 0);
+  return Math.abs(twice) / 2;
 }

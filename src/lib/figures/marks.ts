@@ -2,19 +2,20 @@ import { CORNERS, FACES } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Figure, Item, Layer, Point, Stroke } from './figure.ts';
 import { findFlaps } from './flaps.ts';
+import { hatchPolygon } from './hatch.ts';
 import type { Manner } from './manner.ts';
 import { labelFace } from './mark-labels.ts';
 import { writeStations } from './mark-stations.ts';
 import { dimensionStraight, drawFlow, nameFaces, writeCaption } from './mark-surround.ts';
 import { startRoom, type Room } from './room.ts';
-import { unrollCut, unrollFaces, unrollPiece, type Unrolled } from './unroll.ts';
+import { listOffcuts, unrollCut, unrollFaces, unrollPiece, type Unrolled } from './unroll.ts';
 
 /**
  * The marks of a straight: its four faces unrolled at one scale both ways, outside up, stations to the right from the
  * datum end, faces one under another in the order of FACES. The datum end is at x = 0, the top-left corner at y = 0.
- * Layers: pieces, outline, flap, cuts, figures, names, dimensions, caption.
+ * `first` is the place of its first piece in the fitting. Layers: pieces, outline, flap, cuts, figures, names, dimensions, caption.
  */
-export function drawMarks(straight: Straight, manner: Manner): Figure {
+export function drawMarks(straight: Straight, manner: Manner, first = 0): Figure {
   const { scale } = manner;
   const unrolled = unrollFaces(straight);
   const bottom = unrolled.edges[unrolled.edges.length - 1]!;
@@ -29,7 +30,7 @@ export function drawMarks(straight: Straight, manner: Manner): Figure {
   for (const { points } of below) keepOff(room, points, scale);
   const labels = FACES.map((_, at) => labelFace(straight, at, manner, room));
   const layers: Layer[] = [
-    { name: 'pieces', items: fillPieces(straight, unrolled) },
+    { name: 'pieces', items: fillPieces(straight, unrolled, first, scale) },
     { name: 'outline', items: drawOutline(straight, unrolled) },
     { name: 'flap', items: flaps.map(({ points }): Stroke => ({ kind: 'stroke', line: 'hidden', points })) },
     { name: 'cuts', items: drawCuts(straight, unrolled) },
@@ -83,16 +84,29 @@ function keepOff(room: Room, points: readonly Point[], scale: number): void {
   onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
 }
 
-function fillPieces(straight: Straight, { faces }: Unrolled): Item[] {
-  return straight.pieces.flatMap((piece, index) => {
-    const { start, end } = unrollPiece(straight, piece);
-    return faces.map(({ face }, i): Item => ({
+/** Pieces filled by their place in the fitting, off-cuts filled and hatched. */
+function fillPieces(straight: Straight, { faces }: Unrolled, first: number, scale: number): Item[] {
+  const cover = ({ start, end }: { start: Point[]; end: Point[] }, i: number): Point[] => [
+    start[i]!,
+    end[i]!,
+    end[i + 1]!,
+    start[i + 1]!
+  ];
+  const pieces = straight.pieces.flatMap((piece, index) =>
+    faces.map(({ face }, i): Item => ({
       kind: 'fill',
-      fill: { piece: index },
-      points: [start[i]!, end[i]!, end[i + 1]!, start[i + 1]!],
+      fill: { piece: first + index },
+      points: cover(unrollPiece(straight, piece), i),
       about: { piece: piece.name, face }
-    }));
-  });
+    }))
+  );
+  const offcuts = listOffcuts(straight).flatMap((offcut) =>
+    faces.flatMap((_, i): Item[] => {
+      const points = cover(offcut, i);
+      return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, scale)];
+    })
+  );
+  return [...pieces, ...offcuts];
 }
 
 /** The outline and the seams wide, the other corners as folds. */

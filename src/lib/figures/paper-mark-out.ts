@@ -35,7 +35,13 @@ export function composeMarkOut(model: Model, index: number, paper: PaperName): P
   const straights = fitting.built?.fitting.straights ?? [];
   if (straights.length === 0) for (const parts of layText(texts, body, body)) add(parts, false, '');
   straights.forEach((straight, i) => {
-    const { part, landscape, over, bottom } = pickScale(straight, paper, words, say);
+    const { part, landscape, over, bottom } = pickScale(
+      straight,
+      findFirstPiece(straights, straight),
+      paper,
+      words,
+      say
+    );
     const blocks = [
       writeParagraph(describeStraight(straight, words, say), width),
       ...(straight.cuts.length > 0 ? tellMarks(straight, words, say, width) : []),
@@ -56,6 +62,11 @@ export function findFitting(model: Model, index: number): FittingModel {
   const fitting = model.fittings[index];
   if (!fitting) throw new Error(`the job has ${model.fittings.length} fittings, none at ${index}`);
   return fitting;
+}
+
+/** The place in the fitting of a straight's first piece: pieces are numbered on through all straights. */
+export function findFirstPiece(straights: readonly Straight[], straight: Straight): number {
+  return straights.slice(0, straights.indexOf(straight)).reduce((sum, { pieces }) => sum + pieces.length, 0);
 }
 
 /** What every page of a fitting is headed with. */
@@ -81,12 +92,13 @@ export function titleFitting(
 /** The marks at the largest scale, 1 to `over`, at which they fit a page, upright if they fit both ways. */
 export function pickScale(
   straight: Straight,
+  first: number,
   paper: PaperName,
   words: Words,
   say: Speech
 ): { part: Part; landscape: boolean; over: number; bottom: number } {
   for (const over of SCALES) {
-    const figure = drawMarks(straight, { scale: 1 / over, words, say });
+    const figure = drawMarks(straight, { scale: 1 / over, words, say }, first);
     const box = measureOnPaper(figure, 1 / over)!;
     for (const landscape of [false, true]) {
       const body = findBody(paper, landscape);

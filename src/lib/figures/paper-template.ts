@@ -4,8 +4,8 @@ import type { Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
-import { LETTERING } from './lettering.ts';
-import { findFitting, titleFitting } from './paper-mark-out.ts';
+import { LETTERING, measureText } from './lettering.ts';
+import { findFirstPiece, findFitting, titleFitting } from './paper-mark-out.ts';
 import {
   findBody,
   finishPages,
@@ -34,6 +34,8 @@ const MAP_TITLE = 6;
 interface Template {
   readonly straight: Straight;
   readonly cut: Cut;
+  /** Place of the straight's first piece in the fitting. */
+  readonly first: number;
   readonly landscape: boolean;
   readonly tiles: readonly Tile[];
 }
@@ -45,8 +47,9 @@ export function composeTemplates(model: Model, index: number, paper: PaperName):
   const say = makeSpeech(model.show);
   const { title, subtitle } = titleFitting(model, fitting, words, say);
   const { page, template } = words.paper;
-  const templates = (fitting.built?.fitting.straights ?? []).flatMap((straight) =>
-    straight.cuts.map((cut) => layTemplate(straight, cut, paper))
+  const straights = fitting.built?.fitting.straights ?? [];
+  const templates = straights.flatMap((straight) =>
+    straight.cuts.map((cut) => layTemplate(straight, cut, findFirstPiece(straights, straight), paper))
   );
   const why = fitting.built ? page.noCuts : page.notBuildable;
   const first: Leaf[] = mapPages(templates, templates.length > 0 ? template.howTo : [why], paper, words).map(
@@ -75,13 +78,14 @@ export function composeTemplates(model: Model, index: number, paper: PaperName):
 }
 
 /** Upright or across, whichever takes fewer pages. */
-function layTemplate(straight: Straight, cut: Cut, paper: PaperName): Template {
+function layTemplate(straight: Straight, cut: Cut, first: number, paper: PaperName): Template {
   const lay = (landscape: boolean): Template => {
     const { left, top, right, bottom } = findBody(paper, landscape);
     const lines = listTemplateLines(straight, cut);
     return {
       straight,
       cut,
+      first,
       landscape,
       tiles: tileLines(lines, { width: right - left, height: bottom - top })
     };
@@ -91,7 +95,7 @@ function layTemplate(straight: Straight, cut: Cut, paper: PaperName): Template {
 }
 
 function placeTile(
-  { straight, cut, landscape }: Template,
+  { straight, cut, first, landscape }: Template,
   tile: Tile,
   paper: PaperName,
   words: Words,
@@ -101,7 +105,7 @@ function placeTile(
   const at: Point = [body.left - tile.window.left, body.top - tile.window.top];
   const trim: Figure = { layers: [{ name: 'trim', items: [outline(body)] }] };
   return [
-    { figure: drawTemplate(straight, cut, { scale: 1, words, say }, tile), scale: 1, at },
+    { figure: drawTemplate(straight, cut, { scale: 1, words, say }, tile, first), scale: 1, at },
     { figure: trim, scale: 1, at: [0, 0] }
   ];
 }
@@ -129,11 +133,15 @@ function mapPages(
   const pages: Part[][] = [[{ figure: { layers: [{ name: 'text', items: text }] }, scale: 1, at: [0, 0] }]];
   for (const template of templates) {
     const { figure, box, over } = drawMap(template, body);
-    const title = writeLine(words.paper.template.map(template.cut.name, template.tiles.length), [0, 0], {
-      bold: true
-    });
+    const title = writeLine(
+      words.paper.template.map(template.cut.name, template.straight.name, template.tiles.length),
+      [0, 0],
+      {
+        bold: true
+      }
+    );
     const size = {
-      width: Math.max((box.right - box.left) / over, 24),
+      width: Math.max((box.right - box.left) / over, measureText(title.text, LETTERING.figures, true)),
       height: (box.bottom - box.top) / over + MAP_TITLE
     };
     if (left + size.width > body.right && left > body.left) {

@@ -2,10 +2,11 @@ import { markCut } from '../kernel/straight/cut.ts';
 import { FACES, growSection } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Figure, Item, Point, Stroke } from './figure.ts';
+import { hatchPolygon } from './hatch.ts';
 import { LETTERING } from './lettering.ts';
 import type { Manner } from './manner.ts';
 import { placeText, startRoom } from './room.ts';
-import { unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
+import { listOffcuts, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
 
 /** Space between the name of the face and the datum end, paper mm. */
 const MARGIN = 2;
@@ -13,8 +14,9 @@ const MARGIN = 2;
 /**
  * The straight before it is cut, seen on one face: the one on which the cuts are cheeks, or where none is plain the one
  * with the smallest bevels. Outside up, stations to the right from the datum end; the face's first edge is at y = 0.
+ * `first` is the place of its first piece in the fitting.
  */
-export function drawStraight(straight: Straight, { scale, words }: Manner): Figure {
+export function drawStraight(straight: Straight, { scale, words }: Manner, first = 0): Figure {
   const { thickness, length, cuts, pieces } = straight;
   const at = findPlainFace(straight);
   const { face, from, to } = unrollFaces(straight).faces[at]!;
@@ -25,11 +27,20 @@ export function drawStraight(straight: Straight, { scale, words }: Manner): Figu
     [0, y],
     [length, y]
   ];
-  const fills = pieces.map((piece, index): Item => {
-    const { start, end } = unrollPiece(straight, piece);
-    const points = [...onFace(start), ...onFace(end).reverse()];
-    return { kind: 'fill', fill: { piece: index }, points, about: { piece: piece.name } };
-  });
+  const cover = ({ start, end }: { start: Point[]; end: Point[] }): Point[] => [
+    ...onFace(start),
+    ...onFace(end).reverse()
+  ];
+  const fills = pieces.map((piece, index): Item => ({
+    kind: 'fill',
+    fill: { piece: first + index },
+    points: cover(unrollPiece(straight, piece)),
+    about: { piece: piece.name }
+  }));
+  const offcuts = listOffcuts(straight).flatMap((offcut): Item[] => [
+    { kind: 'fill', fill: 'offcut', points: cover(offcut) },
+    ...hatchPolygon(cover(offcut), scale)
+  ]);
   const lines = cuts.map((cut): Stroke => ({
     kind: 'stroke',
     line: 'cut',
@@ -60,7 +71,7 @@ export function drawStraight(straight: Straight, { scale, words }: Manner): Figu
   };
   return {
     layers: [
-      { name: 'pieces', items: fills },
+      { name: 'pieces', items: [...fills, ...offcuts] },
       { name: 'inside', items: inside },
       { name: 'outline', items: [outline] },
       { name: 'cuts', items: lines },

@@ -1,6 +1,6 @@
 import { markCut, type Cut } from '../kernel/straight/cut.ts';
 import { growSection } from '../kernel/straight/section.ts';
-import type { Straight } from '../kernel/straight/straight.ts';
+import type { Piece, Straight } from '../kernel/straight/straight.ts';
 import { clipItems } from './clip.ts';
 import type { Box, Figure, Item, Layer, Point, Stroke, Text } from './figure.ts';
 import { LETTERING } from './lettering.ts';
@@ -27,9 +27,10 @@ export function listTemplateLines(straight: Straight, cut: Cut): Line[] {
 /**
  * The template of a cut: the strip of the unrolled faces along it, outside up, stations to the right, frame as in the
  * marks figure; a tile of it, or the whole. Wide: the mark; dashed: the line on the inside; narrow: the corners with
- * station ticks; crosses where pages meet. Meant for full size, scale 1.
+ * station ticks; crosses where pages meet. Meant for full size, scale 1. `first` is the place of the straight's first
+ * piece in the fitting.
  */
-export function drawTemplate(straight: Straight, cut: Cut, manner: Manner, tile?: Tile): Figure {
+export function drawTemplate(straight: Straight, cut: Cut, manner: Manner, tile?: Tile, first = 0): Figure {
   const { scale } = manner;
   const { window, crosses } = tile ?? { window: findStrip(straight, cut), crosses: [] };
   const index = straight.cuts.indexOf(cut);
@@ -88,11 +89,11 @@ export function drawTemplate(straight: Straight, cut: Cut, manner: Manner, tile?
       }
       return [];
     }),
-    ...nameSides(straight, index, manner, window, room),
+    ...nameSides(straight, cut, manner, window, room),
     ...ticks.write(room)
   ];
   const layers: Layer[] = [
-    { name: 'pieces', items: clipItems(fillSides(straight, index), window) },
+    { name: 'pieces', items: clipItems(fillSides(straight, cut, first), window) },
     { name: 'outline', items: clipItems([...folds, ...ends], window) },
     { name: 'ticks', items: clipItems(ticks.strokes, window) },
     { name: 'inside', items: clipItems(inside, window) },
@@ -123,19 +124,21 @@ function cornersOf({ left, top, right, bottom }: Box, scale: number): Point[] {
   ];
 }
 
-/** The pieces before and after the cut. */
-function fillSides(straight: Straight, index: number): Item[] {
-  return [index, index + 1].flatMap((at): Item[] => {
-    const piece = straight.pieces[at]!;
+/** The pieces before and after a cut of the straight; null where it cuts off what is no piece. */
+function findSides({ pieces }: Straight, cut: Cut): { near: Piece | null; far: Piece | null } {
+  return {
+    near: pieces.find(({ endCut }) => endCut === cut) ?? null,
+    far: pieces.find(({ startCut }) => startCut === cut) ?? null
+  };
+}
+
+function fillSides(straight: Straight, cut: Cut, first: number): Item[] {
+  const { near, far } = findSides(straight, cut);
+  return [near, far].flatMap((piece): Item[] => {
+    if (!piece) return [];
     const { start, end } = unrollPiece(straight, piece);
-    return [
-      {
-        kind: 'fill',
-        fill: { piece: at },
-        points: [...start, ...end.reverse()],
-        about: { piece: piece.name }
-      }
-    ];
+    const fill = { piece: first + straight.pieces.indexOf(piece) };
+    return [{ kind: 'fill', fill, points: [...start, ...end.reverse()], about: { piece: piece.name } }];
   });
 }
 
@@ -219,15 +222,9 @@ function writeCorners(mark: readonly Point[], cut: Cut, { scale, say }: Manner, 
 }
 
 /** What lies on either side of the cut, which face it is and that its outside is up, on every face in sight. */
-function nameSides(
-  straight: Straight,
-  index: number,
-  { scale, words }: Manner,
-  window: Box,
-  room: Room
-): Text[] {
+function nameSides(straight: Straight, cut: Cut, { scale, words }: Manner, window: Box, room: Room): Text[] {
   const { template } = words.paper;
-  const [near, far] = [straight.pieces[index]!, straight.pieces[index + 1]!];
+  const { near, far } = findSides(straight, cut);
   const inset = 3 / scale;
   const shown = unrollFaces(straight).faces.map(({ face, from, to }) => ({
     face,
@@ -251,8 +248,16 @@ function nameSides(
       };
       return [
         ...write(`${template.face(words.faces[face])}, ${template.outsideUp}`, [...left, ...right], { face }),
-        ...write(template.upstream(near.name), left, { piece: near.name }),
-        ...write(template.downstream(far.name), right, { piece: far.name })
+        ...write(
+          template.upstream(near?.name ?? template.offcut),
+          left,
+          near ? { piece: near.name } : undefined
+        ),
+        ...write(
+          template.downstream(far?.name ?? template.offcut),
+          right,
+          far ? { piece: far.name } : undefined
+        )
       ];
     });
 }

@@ -1,3 +1,4 @@
+import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import { findStation, type Cut } from '../kernel/straight/cut.ts';
 import {
   CORNERS,
@@ -58,4 +59,15 @@ export function unrollPiece(straight: Straight, piece: Piece): { start: Point[];
     start: piece.startCut ? unrollCut(straight, piece.startCut) : square(piece.from),
     end: piece.endCut ? unrollCut(straight, piece.endCut) : square(piece.from + piece.axis)
   };
+}
+
+/** What of the straight is no piece: where it starts and where it ends over the unrolled faces, five points each. */
+export function listOffcuts(straight: Straight): { start: Point[]; end: Point[] }[] {
+  const square = (station: number): Point[] => unrollFaces(straight).edges.map((y) => [station, y]);
+  const pieces = straight.pieces.map((piece) => unrollPiece(straight, piece));
+  const starts = [square(0), ...pieces.map(({ end }) => end)];
+  const ends = [...pieces.map(({ start }) => start), square(straight.length)];
+  return starts
+    .map((start, i) => ({ start, end: ends[i]! }))
+    .filter(({ start, end }) => start.some(([x], i) => end[i]![0] - x > SAME_LENGTH));
 }

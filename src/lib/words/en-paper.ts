@@ -21,6 +21,7 @@ export const EN_PAPER: PaperWords = {
       `Lengths in ${unit === 'mm' ? 'millimetres' : 'inches'}. Line: angle of the mark from square across the face. Stroke on a base line: tilt of the blade, downstream to the right.`
   },
   table: {
+    straight: 'Straight',
     cut: 'Cut',
     face: 'Face',
     start: 'Start',
@@ -80,7 +81,8 @@ export const EN_PAPER: PaperWords = {
     upstream: (piece) => `← ${piece}, upstream, datum end`,
     downstream: (piece) => `${piece}, downstream →`,
     outsideUp: 'outside up',
-    map: (cut, pages) => `${cut}: ${pages} ${pages === 1 ? 'page' : 'pages'}`,
+    offcut: 'off-cut',
+    map: (cut, straight, pages) => `${cut} of ${straight}: ${pages} ${pages === 1 ? 'page' : 'pages'}`,
     howTo: [
       'Lay it on the outside of the straight, print up, the arrow downstream.',
       'Corner lines on the corners of the straight, station ticks on their stations.',

@@ -15,6 +15,7 @@ export interface PaperWords {
   };
   /** Headings and entries of the tables; `of` adds the unit. */
   readonly table: {
+    readonly straight: string;
     readonly cut: string;
     readonly face: string;
     readonly start: string;
@@ -65,7 +66,8 @@ export interface PaperWords {
     upstream(piece: string): string;
     downstream(piece: string): string;
     readonly outsideUp: string;
-    map(cut: string, pages: number): string;
+    readonly offcut: string;
+    map(cut: string, straight: string, pages: number): string;
     readonly howTo: readonly string[];
     faces(names: readonly string[]): string;
   };
