@@ -212,6 +212,8 @@ describe('what is cut off a straight', () => {
       const [[x0, y0], [x1, y1]] = points as [Point, Point];
       expect(Math.abs(x1 - x0 + (y1 - y0))).toBeLessThan(1e-9);
     }
+    const figures = listTexts(drawMarks(offcut, at(10)), 'figures');
+    expect(figures.filter((text) => hatching.some((stroke) => crosses(stroke, text, 10)))).toEqual([]);
   });
 
   it('is named on the template instead of a piece', () => {

@@ -29,12 +29,13 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0): Figure
   // Leaders may cross the flap below the last face, names may not.
   for (const { points } of below) keepOff(room, points, scale);
   const labels = FACES.map((_, at) => labelFace(straight, at, manner, room));
+  const figures = [...stations.items, ...labels.flatMap((label) => label.figures)];
   const layers: Layer[] = [
-    { name: 'pieces', items: fillPieces(straight, unrolled, first, scale) },
+    { name: 'pieces', items: fillPieces(straight, unrolled, first, figures, scale) },
     { name: 'outline', items: drawOutline(straight, unrolled) },
     { name: 'flap', items: flaps.map(({ points }): Stroke => ({ kind: 'stroke', line: 'hidden', points })) },
     { name: 'cuts', items: drawCuts(straight, unrolled) },
-    { name: 'figures', items: [...stations.items, ...labels.flatMap(({ figures }) => figures)] },
+    { name: 'figures', items: figures },
     {
       name: 'names',
       items: [
@@ -85,7 +86,13 @@ function keepOff(room: Room, points: readonly Point[], scale: number): void {
 }
 
 /** Pieces filled by their place in the fitting, off-cuts filled and hatched. */
-function fillPieces(straight: Straight, { faces }: Unrolled, first: number, scale: number): Item[] {
+function fillPieces(
+  straight: Straight,
+  { faces }: Unrolled,
+  first: number,
+  labels: readonly Item[],
+  scale: number
+): Item[] {
   const cover = ({ start, end }: { start: Point[]; end: Point[] }, i: number): Point[] => [
     start[i]!,
     end[i]!,
@@ -103,7 +110,7 @@ function fillPieces(straight: Straight, { faces }: Unrolled, first: number, scal
   const offcuts = listOffcuts(straight).flatMap((offcut) =>
     faces.flatMap((_, i): Item[] => {
       const points = cover(offcut, i);
-      return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, scale)];
+      return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, labels, scale)];
     })
   );
   return [...pieces, ...offcuts];

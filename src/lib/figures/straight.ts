@@ -39,7 +39,7 @@ export function drawStraight(straight: Straight, { scale, words }: Manner, first
   }));
   const offcuts = listOffcuts(straight).flatMap((offcut): Item[] => [
     { kind: 'fill', fill: 'offcut', points: cover(offcut) },
-    ...hatchPolygon(cover(offcut), scale)
+    ...hatchPolygon(cover(offcut), [], scale)
   ]);
   const lines = cuts.map((cut): Stroke => ({
     kind: 'stroke',
