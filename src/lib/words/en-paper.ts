@@ -48,7 +48,6 @@ export const EN_PAPER: PaperWords = {
   page: {
     markOut: 'Mark-out',
     templates: 'Templates 1:1',
-    marks: 'Marks on the outside',
     markTable: 'Mark table',
     pieces: 'Pieces',
     steps: 'Order of work',

@@ -41,7 +41,6 @@ export interface PaperWords {
   readonly page: {
     readonly markOut: string;
     readonly templates: string;
-    readonly marks: string;
     readonly markTable: string;
     readonly pieces: string;
     readonly steps: string;
