@@ -20,6 +20,9 @@ const browser = await chromium.launch(await findBrowser());
 for (const viewport of sizes) {
   const page = await browser.newPage({ viewport, colorScheme: 'light', reducedMotion: 'reduce' });
   await page.goto(url, { waitUntil: 'networkidle' });
+  // Where the preview is in sight it is drawn last.
+  if (viewport.width >= 1200) await page.locator('[data-miters]').waitFor();
+  await page.evaluate(() => document.fonts.ready);
   const path = `.reports/screenshots/setting-out-${viewport.width}x${viewport.height}.png`;
   await page.screenshot({ path });
   await page.close();
