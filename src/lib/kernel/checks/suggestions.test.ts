@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { writeSheetOfFitting } from '../../../../tests/duct.ts';
 import { drawParams, drawSection, uniform, type Said } from '../../../../tests/properties/documents.ts';
 import type { SheetFitting } from '../../sheet/schema.ts';
-import { findFamily } from '../families/index.ts';
+import { FAMILIES, findFamily } from '../families/index.ts';
 
 const RUNS = 1000;
 
@@ -69,7 +69,31 @@ const drawBend = fc
     params: { ...params, ...(driver ? { [driver]: driven } : {}) }
   }));
 
+/** An offset of a size that ducts have, often one that its turns have hardly room for. */
+const drawOffset = fc
+  .record({
+    section: fc.record({ width: uniform(100, 600), height: uniform(100, 600) }),
+    rise: fc.oneof(uniform(-600, 600), fc.constant(0)),
+    roll: fc.oneof(uniform(-600, 600), fc.constantFrom(0, 5)),
+    piecesPerTurn: fc.integer({ min: 2, max: 4 }),
+    driver: fc.constantFrom('turn', 'advance', 'travel', null),
+    turn: uniform(1, 90),
+    driven: uniform(0, 1500)
+  })
+  .map<Case>(({ section, driver, turn, driven, ...params }) => ({
+    family: 'offset',
+    section,
+    params: { ...params, ...(driver ? { [driver]: driver === 'turn' ? turn : driven } : {}) }
+  }));
+
 describe('what a finding says would do', () => {
+  it('does on offsets of every driver', () => {
+    const gone = applySuggestions(drawOffset);
+    for (const code of ['edge-vanishes', 'gore-short', 'no-blade', 'advance-short', 'travel-short']) {
+      expect([code, (gone.get(code) ?? 0) > 0]).toEqual([code, true]);
+    }
+  });
+
   it('does, as the sheet prints it: on bends of every driver', () => {
     const gone = applySuggestions(drawBend);
     for (const code of [
@@ -85,7 +109,7 @@ describe('what a finding says would do', () => {
     }
   });
 
-  it.each(['straight', 'bend', 'path'])('does on any legal %s', (family) => {
+  it.each(FAMILIES.map(({ name }) => name))('does on any legal %s', (family) => {
     const draw = fc
       .tuple(drawParams(findFamily(family)), drawSection)
       .map<Case>(([params, section]) => ({ family, section, params }));

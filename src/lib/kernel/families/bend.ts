@@ -1,6 +1,6 @@
 import { tanDegrees } from '../geometry/angle.ts';
 import type { Finding } from '../fitting/finding.ts';
-import { referTo } from '../fitting/fitting.ts';
+import { lengthenOnly, referTo, type ParamReference } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { FACES } from '../straight/section.ts';
 import { dragBend, findHeel, placeBendHandles } from './bend-handles.ts';
@@ -51,7 +51,7 @@ export const bend = defineFamily({
     const goreAxis = gore + 2 * reach;
     const built = buildMiteredPath(
       [
-        { axis: throatIn + reach, sizedBy: referThroat('throatIn', values.throatIn) },
+        { axis: throatIn + reach, sizedBy: referInlet(values) },
         ...Array.from({ length: joints - 1 }, () => ({
           axis: goreAxis,
           sizedBy: referGore(values, measured)
@@ -118,4 +118,10 @@ function adviseBend(values: BendValues): Finding[] {
     });
   }
   return findings;
+}
+
+/** The throat at the inlet; where a setback drives, the gores grow by more than a throat is shortened. */
+function referInlet({ throatIn, setback }: BendValues): ParamReference {
+  const reference = referThroat('throatIn', throatIn);
+  return setback === undefined ? reference : lengthenOnly(reference);
 }

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../geometry/vector.ts';
-import { referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
+import { lengthenOnly, referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { allowOneRest, defineFamily, type Handle } from './family.ts';
 import { clamp, LONGEST, SHARPEST_TURN } from './limits.ts';
@@ -117,5 +117,5 @@ function measureDetour(values: DetourValues, setting: Setting) {
 /** The slopes grow when the duct turns less. */
 function referTravel(values: DetourValues, { travel }: Slope, setting: Setting): ParamReference {
   const raise = (by: number): number | null => findTurnForTravel(values, travel + by, setting);
-  return { param: 'params.turn', value: values.turn, raise };
+  return lengthenOnly({ param: 'params.turn', value: values.turn, raise });
 }

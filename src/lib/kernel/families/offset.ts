@@ -1,5 +1,7 @@
 import type { Vec3 } from '../geometry/vector.ts';
-import { referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
+import { lengthenOnly, referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
+import { WRITTEN_LENGTH } from '../geometry/tolerance.ts';
+import { SAME_BEVEL } from '../straight/board.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { allowOneOf, allowOneRest, defineFamily, type Handle } from './family.ts';
 import { clamp, LONGEST, SHARPEST_TURN } from './limits.ts';
@@ -47,7 +49,11 @@ export const offset = defineFamily({
     const measured = measureOffset(values, setting);
     if ('code' in measured) return { fitting: null, findings: [measured] };
     const { reach, throatIn, throatOut } = measured;
-    const slope = layOutSlope(measured, referTurn(values, measured), referTravel(values, measured, setting));
+    const slope = layOutSlope(
+      measured,
+      referTurn(values, measured, setting),
+      referTravel(values, measured, setting)
+    );
     return buildMiteredPath(
       [
         { axis: throatIn + reach, sizedBy: referThroat('throatIn', values.throatIn) },
@@ -103,22 +109,27 @@ function measureOffset(values: OffsetValues, setting: Setting) {
 }
 
 /** What sets the miter: the driver, whichever it is. */
-function referTurn(values: OffsetValues, { turn, cuts, at }: Slope): ParamReference {
+function referTurn(values: OffsetValues, { turn, cuts, at }: Slope, setting: Setting): ParamReference {
   const driver = DRIVERS.find((name) => values[name] !== undefined)!;
   const raise = (by: number): number | null => {
     const wanted = turn + 2 * cuts * by;
-    return wanted > 0 && wanted <= SHARPEST_TURN ? at(wanted)[driver] : null;
+    if (wanted <= 0 || wanted > SHARPEST_TURN) return null;
+    const value = Math.round(at(wanted)[driver] / WRITTEN_LENGTH) * WRITTEN_LENGTH;
+    // Where the gores shift the duct further than it should go, two turns have one advance; and near a right angle a
+    // travel as it is written may stand for another turn.
+    const there = measureSlope({ ...values, [driver]: value }, setting);
+    return 'turn' in there && Math.abs(there.turn - wanted) < SAME_BEVEL ? value : null;
   };
   return { param: `params.${driver}`, value: values[driver]!, raise };
 }
 
 /** What sets the piece between the two turns: it grows when the duct turns less, or with the advance or the travel said. */
 function referTravel(values: OffsetValues, { travel, at }: Slope, setting: Setting): ParamReference {
-  if (values.travel !== undefined) return referTo('params.travel', values.travel);
+  if (values.travel !== undefined) return lengthenOnly(referTo('params.travel', values.travel));
   const driver = values.advance === undefined ? 'turn' : 'advance';
   const raise = (by: number): number | null => {
     const turn = findTurnForTravel(values, travel + by, setting);
     return turn === null ? null : at(turn)[driver];
   };
-  return { param: `params.${driver}`, value: values[driver]!, raise };
+  return lengthenOnly({ param: `params.${driver}`, value: values[driver]!, raise });
 }

@@ -1,5 +1,6 @@
 import { asinDegrees, atan2Degrees, cosDegrees, normalizeDegrees, sinDegrees } from '../geometry/angle.ts';
 import { solveDecreasing } from '../geometry/bisect.ts';
+import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import { referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
 import type { Leg, Turn } from '../fitting/mitered-path.ts';
@@ -70,7 +71,7 @@ export const SHIFT_PARAMS = {
  */
 export function measureSlope(values: SlopeValues, setting: Setting): Slope | Finding {
   const offset = Math.hypot(values.rise, values.roll);
-  if (offset === 0) {
+  if (offset < SAME_LENGTH) {
     return { level: 'error', code: 'offset-nothing', param: 'params.rise', data: {}, source: 'geometry' };
   }
   const at = (turn: number): Slope => slopeAt(values, offset, turn, setting);
@@ -81,18 +82,18 @@ export function measureSlope(values: SlopeValues, setting: Setting): Slope | Fin
         ? (['advance', values.advance] as const)
         : (['travel', values.travel!] as const);
   const turn = driver === 'turn' ? wanted : findTurn(driver, wanted, offset, values.piecesPerTurn - 1, at);
-  if (turn === null) {
-    const least = at(SHARPEST_TURN)[driver];
+  const least = at(SHARPEST_TURN)[driver];
+  if (turn === null && wanted < least) {
     return {
       level: 'error',
       code: driver === 'advance' ? 'advance-short' : 'travel-short',
       param: `params.${driver}`,
-      would: least,
+      would: suggestValue(wanted, least),
       data: { wanted, least, offset },
       source: 'geometry'
     };
   }
-  const slope = at(turn);
+  const slope = at(turn ?? 0);
   // A turn so small that there is hardly any, or none in double numbers.
   if (!(slope.travel <= MOST_TRAVEL)) {
     const would = driver === 'turn' ? findTurn('travel', MOST_TRAVEL, offset, slope.cuts, at) : MOST_TRAVEL;
@@ -240,6 +241,9 @@ function findTurn(
   at: (turn: number) => Slope
 ): number | null {
   if (cuts === 1 && driver === 'advance') return atan2Degrees(offset, wanted);
+  // What a right angle just gives is not refused for the rounding of its own figure.
+  const least = at(SHARPEST_TURN)[driver];
+  if (wanted < least && wanted > least - SAME_LENGTH) return SHARPEST_TURN;
   if (cuts === 1) return wanted >= offset ? asinDegrees(offset / wanted) : null;
   return solveDecreasing((turn) => at(turn)[driver], wanted, LEAST_TURN, SHARPEST_TURN);
 }

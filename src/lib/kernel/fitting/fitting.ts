@@ -33,6 +33,14 @@ export function referTo(param: string, value: number | null, rate = 1): ParamRef
   return { param, value, raise: (by) => (value === null ? null : value + by * rate) };
 }
 
+/**
+ * A parameter that says how to lengthen its own piece, but not how to shorten the whole: what it takes from its piece it
+ * gives, at least in part, to others.
+ */
+export function lengthenOnly(reference: ParamReference): ParamReference {
+  return { ...reference, raise: (by) => (by < 0 ? null : reference.raise(by)) };
+}
+
 /** One rigid part of the fitting: a piece of a straight, with its walls in the straight's frame and where it goes. */
 export interface Body {
   readonly name: string;
