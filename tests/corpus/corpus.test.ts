@@ -135,6 +135,18 @@ describe('documents that once broke something', () => {
     expect(ports[0]!.section).toEqual({ width: 400.123, height: 250 });
   });
 
+  it('an offset of less than any length is none', () => {
+    expect(errors(first('offset-of-hardly-anything.json'))).toEqual([
+      { code: 'offset-nothing', param: 'params.rise', would: undefined }
+    ]);
+  });
+
+  it('a travel as long as the shift is a right angle, whatever the last digit of the shift', () => {
+    const { buildable, straights } = first('travel-as-long-as-the-shift.json');
+    expect(buildable).toBe(true);
+    expect(straights[0]!.cuts.map(({ miter }) => miter)).toEqual([45, 45]);
+  });
+
   it('lists nested deeper than JSON can be written are refused in one line', () => {
     const deep = '['.repeat(20_000) + ']'.repeat(20_000);
     expect(answer(`{"format":${deep}}`)).toBe(

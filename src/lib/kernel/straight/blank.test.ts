@@ -96,4 +96,16 @@ describe('the choice of a make-up', () => {
       expect(seams[0]).toBe('bottom-right');
     }
   });
+
+  it('as trough and lid puts both flaps on the trough, for the lid lies in it', () => {
+    const makeUps = listMakeUps(SECTION, DEFAULT_BOARD, 1000, 'top-left');
+    const { blanks, seams } = makeUps.find(({ make }) => make === 'trough and lid')!;
+    // The lid is the wall after the seam, 450; the trough 300 + 450 + 300 and twice 40.
+    expect(blanks.map(({ walls, width, flaps }) => [walls.join(' '), width, flaps])).toEqual([
+      ['top', 450, 0],
+      ['right bottom left', 1130, 2]
+    ]);
+    expect(blanks[1]!.folds).toEqual([300, 750]);
+    expect(seams).toEqual(['top-left', 'top-right']);
+  });
 });
