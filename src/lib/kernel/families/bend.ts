@@ -6,6 +6,7 @@ import { FACES } from '../straight/section.ts';
 import { dragBend, findHeel, placeBendHandles } from './bend-handles.ts';
 import { BEND_DRIVERS, LARGEST_TURN, measureBend, referGore, type BendValues } from './bend-measures.ts';
 import { allowOneOf, allowOneRest, defineFamily } from './family.ts';
+import { mirrorFace } from './hand.ts';
 import { LEAST_PIECES, LONGEST, MOST_PIECES, SHARPEST_TURN } from './limits.ts';
 import { referThroat, THROAT } from './rest.ts';
 
@@ -93,6 +94,19 @@ export const bend = defineFamily({
       .map((blade) => 2 * joints * blade.angle)
       .filter((turn) => turn > 0 && turn <= Math.min(LARGEST_TURN, joints * SHARPEST_TURN))
       .sort((a, b) => a - b);
+  },
+  mirror: ({ heel }) => ({ heel: mirrorFace(heel) }),
+  reverse(values, setting) {
+    const { heel, throatIn, throatOut, setback } = values;
+    const swapped = { heel: mirrorFace(heel), throatIn: throatOut, throatOut: throatIn };
+    if (setback === undefined) return swapped;
+    const measured = measureBend(values, setting);
+    // Without measures there is no bend to look at from the other end, and no setback to tell.
+    if ('code' in measured) return swapped;
+    const fromOutlet = setback - measured.throatIn + measured.throatOut;
+    return fromOutlet >= 0 && fromOutlet <= LONGEST
+      ? { ...swapped, setback: fromOutlet }
+      : { ...swapped, setback: undefined, gore: measured.gore };
   }
 });
 

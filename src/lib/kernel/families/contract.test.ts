@@ -7,9 +7,10 @@ import { countLooseEdges, measureWarp } from '../../../../tests/solid.ts';
 import { makeSpeech, nameParam, speak, tellFinding } from '../../words/words.ts';
 import { DEFAULT_BOARD, DEFAULT_SHOP, DEFAULT_SHOW, LANGUAGES } from '../document/job.ts';
 import type { BuiltModel, FittingModel } from '../evaluate.ts';
+import type { Body } from '../fitting/fitting.ts';
 import { listWallFaces, measureWallVolume } from '../fitting/wall.ts';
-import { movePoint } from '../geometry/motion.ts';
-import { add, distance, scale, type Vec3 } from '../geometry/vector.ts';
+import { invertMotion, movePoint, turnDirection } from '../geometry/motion.ts';
+import { add, cross, distance, scale, type Vec3 } from '../geometry/vector.ts';
 import { findBlade } from '../straight/board.ts';
 import { markCut } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
@@ -260,6 +261,63 @@ describe.each(FAMILIES.map((family) => [family.name, family] as const))('a %s', 
     expect(nudged).toBeGreaterThan(0);
   });
 
+  it.runIf(family.mirror)('in the mirror is the other hand: what lay to the right lies to the left', () => {
+    const mirror = ({ resolved: { values, setting } }: FittingModel): FittingModel => {
+      const changed = takeBack({ ...values, ...family.mirror!(values as never) });
+      return evaluateOne(say(family, changed, setting.section));
+    };
+    const flat = ([x, y, z]: Vec3): Vec3 => [x, y, -z];
+    const example = evaluateOne(say(family, family.example));
+    expect(mirror(mirror(example)).resolved.values).toEqual(example.resolved.values);
+    const checked = checkBuilt(family, (built, model) => {
+      const there = mirror(model);
+      expect(there.findings.map(({ code }) => code)).toEqual(model.findings.map(({ code }) => code));
+      const near = 1e-9 * measureSize(built) + 1e-9;
+      expectSamePorts(there.built!, built, flat, near);
+      expect(Math.abs(there.built!.quantities.volume / built.quantities.volume - 1)).toBeLessThan(1e-9);
+      expectSamePorts(mirror(there).built!, built, (point) => point, near);
+    });
+    expect(checked).toBeGreaterThanOrEqual(ENOUGH);
+  });
+
+  it.runIf(family.reverse)(
+    'seen from its other end is the same body, its pieces told in the other order',
+    () => {
+      const reverse = ({ resolved: { values, setting } }: FittingModel): FittingModel => {
+        const changed = takeBack({ ...values, ...family.reverse!(values as never, setting) });
+        return evaluateOne(say(family, changed, setting.section));
+      };
+      const example = evaluateOne(say(family, family.example));
+      expect(reverse(reverse(example)).resolved.values).toEqual(example.resolved.values);
+      const checked = checkBuilt(family, (built, model) => {
+        const there = reverse(model).built!;
+        const near = 1e-9 * measureSize(built) + 1e-9;
+        // The rigid motion that looks along the duct from its outlet: up stays up.
+        const { at, flow, up } = built.fitting.ports.find(({ name }) => name === 'outlet')!;
+        const upstream = scale(flow, -1);
+        const toOutlet = invertMotion({ x: upstream, y: up, z: cross(upstream, up), t: at });
+        const swapped = [...built.fitting.ports].reverse();
+        there.fitting.ports.forEach((port, i) => {
+          const other = swapped[i]!;
+          expect(distance(port.at, movePoint(toOutlet, other.at))).toBeLessThan(near);
+          expect(distance(port.flow, scale(turnDirection(toOutlet, other.flow), -1))).toBeLessThan(1e-9);
+          expect(distance(port.up, turnDirection(toOutlet, other.up))).toBeLessThan(1e-9);
+        });
+        expect(Math.abs(there.quantities.volume / built.quantities.volume - 1)).toBeLessThan(1e-9);
+        const bodies = [...built.fitting.bodies].reverse();
+        expect(there.fitting.bodies).toHaveLength(bodies.length);
+        there.fitting.bodies.forEach((body, i) => {
+          const others = listCorners(bodies[i]!).map((corner) => movePoint(toOutlet, corner));
+          for (const corner of listCorners(body)) {
+            expect(Math.min(...others.map((other) => distance(corner, other)))).toBeLessThan(near);
+          }
+        });
+        expectSamePorts(reverse(reverse(model)).built!, built, (point) => point, near);
+      });
+      expect(checked).toBeGreaterThanOrEqual(ENOUGH);
+    }
+  );
+
   it('has a label and a help for every parameter, in every language', () => {
     let named = 0;
     for (const language of LANGUAGES) {
@@ -305,6 +363,25 @@ it('the list holds families, each under its own name', () => {
   expect(FAMILIES.length).toBeGreaterThan(0);
   expect(new Set(FAMILIES.map(({ name }) => name)).size).toBe(FAMILIES.length);
 });
+
+/** Whether the ports lie where those of another fitting do, once these are moved. */
+function expectSamePorts(there: BuiltModel, here: BuiltModel, move: (at: Vec3) => Vec3, near: number): void {
+  expect(there.fitting.ports).toHaveLength(here.fitting.ports.length);
+  there.fitting.ports.forEach((port, i) => {
+    const other = here.fitting.ports[i]!;
+    expect(port.name).toBe(other.name);
+    expect(distance(port.at, move(other.at))).toBeLessThan(near);
+    expect(distance(port.flow, move(other.flow))).toBeLessThan(1e-9);
+    expect(distance(port.up, move(other.up))).toBeLessThan(1e-9);
+  });
+}
+
+/** Every corner of a piece's walls, in the fitting's frame. */
+function listCorners({ walls, placement }: Body): Vec3[] {
+  return walls
+    .flatMap(({ outer, inner }) => [...outer, ...inner])
+    .map((corner) => movePoint(placement, corner));
+}
 
 /** How far the fitting reaches, mm. */
 function measureSize({ fitting }: Pick<BuiltModel, 'fitting'>): number {

@@ -102,7 +102,10 @@ export const doubleOffset = defineFamily({
     const run = throatIn + throatOut + values.level + 2 * advance + 4 * reach;
     return { run, advance, travel, throatIn, throatOut };
   },
-  bladeValues: (values, param, shop) => (param === 'turn' ? listBladeTurns(values, shop) : [])
+  bladeValues: (values, param, shop) => (param === 'turn' ? listBladeTurns(values, shop) : []),
+  mirror: ({ roll }) => ({ roll: 0 - roll }),
+  // The detour goes to the same side of the duct; right and left change places with the ends.
+  reverse: ({ roll, throatIn, throatOut }) => ({ roll: 0 - roll, throatIn: throatOut, throatOut: throatIn })
 });
 
 function measureDetour(values: DetourValues, setting: Setting) {

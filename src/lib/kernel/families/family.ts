@@ -132,6 +132,10 @@ export interface Family<P extends Params = Params> {
   derive(values: ValuesOf<P>, setting: Setting): Readonly<Record<string, number>>;
   /** The values of an angle parameter at which every bevel is one of the shop's blades, ascending; for snapping. */
   bladeValues(values: ValuesOf<P>, param: string, shop: Shop): number[];
+  /** The parameter changes that give the mirror image, left for right: the other hand. */
+  mirror?(values: ValuesOf<P>): Readonly<Record<string, unknown>>;
+  /** The parameter changes that give the same fitting seen from its other end: the outlet becomes the inlet, up stays up. */
+  reverse?(values: ValuesOf<P>, setting: Setting): Readonly<Record<string, unknown>>;
 }
 
 /** Checks a family's types against its own parameters; the list holds families of all kinds. */

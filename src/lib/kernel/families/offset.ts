@@ -1,7 +1,7 @@
 import type { Vec3 } from '../geometry/vector.ts';
 import { lengthenOnly, referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
-import { WRITTEN_LENGTH } from '../geometry/tolerance.ts';
 import { SAME_BEVEL } from '../straight/board.ts';
+import { WRITTEN_LENGTH } from '../geometry/tolerance.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { allowOneOf, allowOneRest, defineFamily, type Handle } from './family.ts';
 import { clamp, LONGEST, SHARPEST_TURN } from './limits.ts';
@@ -97,7 +97,10 @@ export const offset = defineFamily({
     const { turn, advance, travel, throatIn, throatOut } = measured;
     return { turn, advance, travel, throatIn, throatOut };
   },
-  bladeValues: (values, param, shop) => (param === 'turn' ? listBladeTurns(values, shop) : [])
+  bladeValues: (values, param, shop) => (param === 'turn' ? listBladeTurns(values, shop) : []),
+  mirror: ({ roll }) => ({ roll: 0 - roll }),
+  // From the other end a rise is a fall. Right stays right: the way there and the side change places together.
+  reverse: ({ rise, throatIn, throatOut }) => ({ rise: 0 - rise, throatIn: throatOut, throatOut: throatIn })
 });
 
 function measureOffset(values: OffsetValues, setting: Setting) {

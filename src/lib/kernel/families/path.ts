@@ -4,6 +4,7 @@ import { norm, subtract, type Vec3 } from '../geometry/vector.ts';
 import { referTo } from '../fitting/fitting.ts';
 import { buildMiteredPath, carryFrames, type Leg, type Turn } from '../fitting/mitered-path.ts';
 import { defineFamily } from './family.ts';
+import { mirrorClock } from './hand.ts';
 import { clamp, LEAST_DRAGGED_TURN, LONGEST, SHARPEST_TURN } from './limits.ts';
 
 const MOST_JOINTS = 200;
@@ -117,8 +118,18 @@ export const path = defineFamily({
       .map((blade) => 2 * blade.angle)
       .filter((turn) => turn > 0 && turn <= SHARPEST_TURN)
       .sort((a, b) => a - b);
-  }
+  },
+  mirror: ({ joints }) => ({ joints: joints.map(mirrorJoint) }),
+  // A heel keeps its clock angle through its joint, so from the other end only right and left change places.
+  reverse: ({ lengths, joints }) => ({
+    lengths: [...lengths].reverse(),
+    joints: joints.map(mirrorJoint).reverse()
+  })
 });
+
+function mirrorJoint({ turn, heel }: PathValues['joints'][number]): PathValues['joints'][number] {
+  return { turn, heel: mirrorClock(heel) };
+}
 
 function listLegs(values: PathValues): Leg[] {
   return values.lengths.map((axis, k) => ({

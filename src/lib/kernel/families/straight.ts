@@ -19,5 +19,7 @@ export const straight = defineFamily({
     length: clamp(point[0], Math.min(LEAST_DRAGGED_LENGTH, length), LONGEST)
   }),
   derive: () => ({}),
-  bladeValues: () => []
+  bladeValues: () => [],
+  mirror: () => ({}),
+  reverse: () => ({})
 });
