@@ -1,39 +1,96 @@
 import { findFamily } from '../families/index.ts';
 import { splitPath, writeParam } from '../families/param-path.ts';
-import type { Section } from '../straight/section.ts';
-import type { Job, SaidFitting } from './job.ts';
+import type { End, Lay } from '../straight/blank.ts';
+import type { Corner, Section } from '../straight/section.ts';
+import { mirrorFitting, reverseFitting } from './hand.ts';
+import type { Job, SaidFitting, Show } from './job.ts';
+import { resolveTag } from './resolve.ts';
+
+/** How the straights of a fitting are made; undefined takes a wish back. */
+export interface Making {
+  readonly lay?: Lay | undefined;
+  readonly seam?: Corner | undefined;
+  readonly ends?: { readonly inlet?: End | undefined; readonly outlet?: End | undefined };
+}
 
 /** Everything that can be done to a document. `fitting` is its place in the list, from 0. */
 export type Change =
+  | { readonly kind: 'open-job'; readonly job: Job }
+  /** An empty name takes it back. */
+  | { readonly kind: 'set-name'; readonly name: string }
+  | { readonly kind: 'set-show'; readonly show: Partial<Show> }
+  /** A family's example at the end of the list, under the first free tag. */
+  | { readonly kind: 'add-fitting'; readonly family: string; readonly section: Section }
+  /** The same again under the first free tag, right behind. */
+  | { readonly kind: 'duplicate-fitting'; readonly fitting: number }
+  | { readonly kind: 'remove-fitting'; readonly fitting: number }
+  /** To another place in the list, which it has afterwards. */
+  | { readonly kind: 'move-fitting'; readonly fitting: number; readonly to: number }
+  | { readonly kind: 'set-tag'; readonly fitting: number; readonly tag: string }
+  | { readonly kind: 'set-quantity'; readonly fitting: number; readonly quantity: number }
+  | { readonly kind: 'set-section'; readonly fitting: number; readonly section: Section }
   /** Says parameters; undefined takes a parameter back, so that its default or another driver holds. */
   | {
       readonly kind: 'set-params';
       readonly fitting: number;
       readonly params: Readonly<Record<string, unknown>>;
     }
-  | { readonly kind: 'set-section'; readonly fitting: number; readonly section: Section }
-  /** How its straights are laid and what ends they have; undefined takes a wish back. */
-  | {
-      readonly kind: 'set-making';
-      readonly fitting: number;
-      readonly making: Pick<SaidFitting, 'lay' | 'ends'>;
-    }
-  | { readonly kind: 'open-job'; readonly job: Job };
+  | { readonly kind: 'set-making'; readonly fitting: number; readonly making: Making }
+  /** The other hand; a family that has none stays as it is. */
+  | { readonly kind: 'mirror-fitting'; readonly fitting: number }
+  /** Seen from the other end; a family that has none stays as it is. */
+  | { readonly kind: 'reverse-fitting'; readonly fitting: number };
 
 /** The document after a change; what is not changed stays the same object. */
 export function changeJob(job: Job, change: Change): Job {
   switch (change.kind) {
     case 'open-job':
       return change.job;
+    case 'set-name':
+      return withoutUndefined({ ...job, name: change.name === '' ? undefined : change.name });
+    case 'set-show':
+      return { ...job, show: { ...job.show, ...change.show } };
+    case 'add-fitting':
+      return changeList(job, (fittings) => [
+        ...fittings,
+        {
+          tag: findFreeTag(fittings),
+          family: change.family,
+          section: change.section,
+          params: findFamily(change.family).example
+        }
+      ]);
+    case 'duplicate-fitting': {
+      const said = findFitting(job, change.fitting);
+      return changeList(job, (fittings) =>
+        insertAt(fittings, change.fitting + 1, { ...said, tag: findFreeTag(fittings) })
+      );
+    }
+    case 'remove-fitting':
+      findFitting(job, change.fitting);
+      return changeList(job, (fittings) => removeAt(fittings, change.fitting));
+    case 'move-fitting':
+      findFitting(job, change.fitting);
+      return changeList(job, (fittings) =>
+        insertAt(removeAt(fittings, change.fitting), change.to, fittings[change.fitting]!)
+      );
+    case 'set-tag':
+      return changeFitting(job, change.fitting, (said) => ({ ...said, tag: change.tag }));
+    case 'set-quantity':
+      return changeFitting(job, change.fitting, (said) => ({ ...said, quantity: change.quantity }));
+    case 'set-section':
+      return changeFitting(job, change.fitting, (said) => ({ ...said, section: change.section }));
     case 'set-params':
       return changeFitting(job, change.fitting, (said) => ({
         ...said,
         params: withoutUndefined({ ...said.params, ...change.params })
       }));
     case 'set-making':
-      return changeFitting(job, change.fitting, (said) => ({ ...said, ...change.making }));
-    case 'set-section':
-      return changeFitting(job, change.fitting, (said) => ({ ...said, section: change.section }));
+      return changeFitting(job, change.fitting, (said) => sayMaking(said, change.making));
+    case 'mirror-fitting':
+      return changeFitting(job, change.fitting, (said) => mirrorFitting(job, change.fitting) ?? said);
+    case 'reverse-fitting':
+      return changeFitting(job, change.fitting, (said) => reverseFitting(job, change.fitting) ?? said);
   }
 }
 
@@ -42,8 +99,7 @@ export function changeJob(job: Job, change: Change): Job {
  * the others back.
  */
 export function sayParam(job: Job, fitting: number, path: string, value: unknown): Change {
-  const said = job.fittings?.[fitting];
-  if (!said) throw new Error(`no fitting ${fitting} among ${job.fittings?.length ?? 0}`);
+  const said = findFitting(job, fitting);
   const name = splitPath(path)[0]!;
   const others = findFamily(said.family).drivers?.names ?? [];
   const takenBack = others.includes(name)
@@ -56,12 +112,49 @@ export function sayParam(job: Job, fitting: number, path: string, value: unknown
   };
 }
 
-function changeFitting(job: Job, at: number, change: (said: SaidFitting) => SaidFitting): Job {
-  const fittings = job.fittings ?? [];
-  if (!fittings[at]) throw new Error(`no fitting ${at} among ${fittings.length}`);
-  return { ...job, fittings: fittings.map((said, i) => (i === at ? change(said) : said)) };
+function findFitting(job: Job, at: number): SaidFitting {
+  const said = job.fittings?.[at];
+  if (!said) throw new Error(`no fitting ${at} among ${job.fittings?.length ?? 0}`);
+  return said;
 }
 
-function withoutUndefined(record: Readonly<Record<string, unknown>>): Record<string, unknown> {
-  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined));
+function changeFitting(job: Job, at: number, change: (said: SaidFitting) => SaidFitting): Job {
+  findFitting(job, at);
+  return { ...job, fittings: job.fittings!.map((said, i) => (i === at ? change(said) : said)) };
+}
+
+function sayMaking(said: SaidFitting, making: Making): SaidFitting {
+  const ends = withoutUndefined({ ...said.ends, ...making.ends });
+  const silent = Object.keys(ends).length === 0;
+  return withoutUndefined({ ...said, ...making, ends: silent ? undefined : ends });
+}
+
+/** A fitting called by its place in the list says its tag first, so that it keeps it wherever it goes. */
+function changeList(job: Job, change: (fittings: readonly SaidFitting[]) => readonly SaidFitting[]): Job {
+  const tagged = (job.fittings ?? []).map((said, i) =>
+    said.tag === undefined ? { tag: resolveTag(said, i), ...said } : said
+  );
+  return { ...job, fittings: change(tagged) };
+}
+
+function insertAt<T>(list: readonly T[], at: number, item: T): T[] {
+  return [...list.slice(0, at), item, ...list.slice(at)];
+}
+
+function removeAt<T>(list: readonly T[], at: number): T[] {
+  return list.filter((_, i) => i !== at);
+}
+
+function findFreeTag(fittings: readonly SaidFitting[]): string {
+  for (let number = 1; ; number++) {
+    const tag = `F${number}`;
+    if (!fittings.some((said) => said.tag === tag)) return tag;
+  }
+}
+
+type WithoutUndefined<T> = { [K in keyof T]: Exclude<T[K], undefined> };
+
+function withoutUndefined<T extends object>(record: T): WithoutUndefined<T> {
+  const said = Object.entries(record).filter(([, value]) => value !== undefined);
+  return Object.fromEntries(said) as WithoutUndefined<T>;
 }

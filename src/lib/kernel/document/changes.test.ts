@@ -1,0 +1,222 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { drawJob } from '../../../../tests/properties/documents.ts';
+import { writeSheetOf } from '../../../../tests/duct.ts';
+import { evaluate } from '../evaluate.ts';
+import { FAMILIES } from '../families/index.ts';
+import { changeJob, sayParam, type Change } from './changes.ts';
+import type { Job, SaidFitting } from './job.ts';
+import { checkJob, tellFault } from './read.ts';
+import { resolveTag } from './resolve.ts';
+
+const SECTION = { width: 400, height: 250 };
+
+const bend = (rest: Partial<SaidFitting> = {}): SaidFitting => ({
+  family: 'bend',
+  section: SECTION,
+  params: { turn: 90, heel: 'right', throatIn: 320 },
+  ...rest
+});
+const makeJob = (...fittings: SaidFitting[]): Job => ({ format: 'gorewright-job', version: 1, fittings });
+const listTags = ({ fittings = [] }: Job): string[] => fittings.map((said, i) => resolveTag(said, i));
+const findFault = (job: Job): string => {
+  const read = checkJob(job);
+  return 'fault' in read ? tellFault(read.fault) : '';
+};
+const makeAll = (job: Job, ...changes: Change[]): Job => changes.reduce(changeJob, job);
+
+describe('the list of a job', () => {
+  it('takes a fitting of every family, under the first tag that is free', () => {
+    const start = makeJob(bend({ tag: 'F2' }), bend({ tag: 'riser' }));
+    const all = makeAll(
+      start,
+      ...FAMILIES.map(({ name }): Change => ({ kind: 'add-fitting', family: name, section: SECTION }))
+    );
+    expect(listTags(all)).toEqual(['F2', 'riser', ...FAMILIES.map((_, i) => `F${i === 0 ? 1 : i + 2}`)]);
+    expect(findFault(all)).toBe('');
+    expect(evaluate(all).fittings.every(({ built }) => built !== null)).toBe(true);
+    expect(start.fittings).toHaveLength(2);
+  });
+
+  it('duplicates a fitting right behind it, with all that is said of it', () => {
+    const first = bend({ tag: 'F1', quantity: 4, lay: 'along' });
+    const twice = changeJob(makeJob(first, bend({ tag: 'F3' })), { kind: 'duplicate-fitting', fitting: 0 });
+    expect(listTags(twice)).toEqual(['F1', 'F2', 'F3']);
+    expect(twice.fittings![1]).toEqual({ ...first, tag: 'F2' });
+  });
+
+  it('a fitting called by its place keeps its tag wherever it goes', () => {
+    const job = makeJob(bend(), bend({ quantity: 2 }), bend({ quantity: 3 }));
+    const moved = changeJob(job, { kind: 'move-fitting', fitting: 2, to: 0 });
+    expect(listTags(moved)).toEqual(['F3', 'F1', 'F2']);
+    expect(moved.fittings!.map(({ quantity }) => quantity)).toEqual([3, undefined, 2]);
+    const removed = changeJob(moved, { kind: 'remove-fitting', fitting: 1 });
+    expect(listTags(removed)).toEqual(['F3', 'F2']);
+    expect(findFault(removed)).toBe('');
+  });
+
+  it('can be emptied', () => {
+    const empty = changeJob(makeJob(bend()), { kind: 'remove-fitting', fitting: 0 });
+    expect(empty.fittings).toEqual([]);
+    expect(findFault(empty)).toBe('');
+  });
+
+  it('of any readable job stays readable, whatever is added, doubled, moved and taken away', () => {
+    let changed = 0;
+    fc.assert(
+      fc.property(
+        drawJob,
+        fc.array(fc.tuple(fc.nat(3), fc.nat(), fc.nat()), { maxLength: 8 }),
+        (job, picks) => {
+          let now = job as unknown as Job;
+          for (const [kind, a, b] of picks) {
+            const count = now.fittings?.length ?? 0;
+            const family = FAMILIES[a % FAMILIES.length]!.name;
+            const changes: Change[] = [{ kind: 'add-fitting', family, section: SECTION }];
+            if (count > 0) {
+              const fitting = a % count;
+              changes.push(
+                { kind: 'duplicate-fitting', fitting },
+                { kind: 'remove-fitting', fitting },
+                { kind: 'move-fitting', fitting, to: b % count }
+              );
+            }
+            now = changeJob(now, changes[kind % changes.length]!);
+            expect(findFault(now)).toBe('');
+            changed++;
+          }
+        }
+      ),
+      { numRuns: 100, seed: 3 }
+    );
+    expect(changed).toBeGreaterThan(100);
+  });
+
+  it('refuses a tag that another fitting has, in the words of the schema', () => {
+    const job = makeJob(bend({ tag: 'F1' }), bend());
+    const same = changeJob(job, { kind: 'set-tag', fitting: 1, tag: 'F1' });
+    expect(findFault(same)).toBe('fittings[1].tag is "F1", as fittings[0], expected a tag of its own');
+    expect(findFault(changeJob(job, { kind: 'set-tag', fitting: 1, tag: '' }))).toContain(
+      'at least 1 character'
+    );
+    expect(listTags(changeJob(job, { kind: 'set-tag', fitting: 1, tag: 'hall' }))).toEqual(['F1', 'hall']);
+  });
+
+  it('keeps quantities of 1 to 9999', () => {
+    const say = (quantity: number): Job =>
+      changeJob(makeJob(bend()), { kind: 'set-quantity', fitting: 0, quantity });
+    expect(say(12).fittings![0]!.quantity).toBe(12);
+    expect(findFault(say(0))).toContain('at least 1');
+    expect(findFault(say(1.5))).toContain('a whole number');
+  });
+
+  it('has no fitting that is not there', () => {
+    expect(() => changeJob(makeJob(), { kind: 'remove-fitting', fitting: 0 })).toThrow(
+      'no fitting 0 among 0'
+    );
+  });
+});
+
+describe('a job', () => {
+  it('has a name, or none', () => {
+    const named = changeJob(makeJob(), { kind: 'set-name', name: 'Store room' });
+    expect(named.name).toBe('Store room');
+    expect(changeJob(named, { kind: 'set-name', name: '' })).toEqual(makeJob());
+  });
+
+  it('is shown in another unit without a figure of it changing', () => {
+    const job = makeJob(bend());
+    const inches = makeAll(
+      job,
+      { kind: 'set-show', show: { length: 'in/16' } },
+      { kind: 'set-show', show: { precision: 1 } }
+    );
+    expect(inches.show).toEqual({ length: 'in/16', precision: 1 });
+    expect(inches.fittings).toBe(job.fittings);
+    expect(findFault(inches)).toBe('');
+  });
+
+  it('shares with the one before what a change leaves alone', () => {
+    const job = makeJob(bend(), bend());
+    const changed = changeJob(job, sayParam(job, 1, 'gore', 180));
+    expect(changed.fittings![0]).toBe(job.fittings![0]);
+    expect(job.fittings![1]!.params['gore']).toBeUndefined();
+  });
+});
+
+describe('how a fitting is made', () => {
+  it('is said wish by wish and taken back wish by wish', () => {
+    const say = (job: Job, making: Extract<Change, { kind: 'set-making' }>['making']): Job =>
+      changeJob(job, { kind: 'set-making', fitting: 0, making });
+    const inlet = say(makeJob(bend()), { ends: { inlet: 'male' } });
+    const both = say(inlet, { ends: { outlet: 'plain' }, lay: 'across', seam: 'bottom-left' });
+    expect(both.fittings![0]).toEqual(
+      bend({ ends: { inlet: 'male', outlet: 'plain' }, lay: 'across', seam: 'bottom-left' })
+    );
+    const none = say(say(both, { ends: { inlet: undefined } }), {
+      ends: { outlet: undefined },
+      lay: undefined,
+      seam: undefined
+    });
+    expect(none).toEqual(makeJob(bend()));
+  });
+});
+
+describe('the other hand and the other end', () => {
+  const mirror = (job: Job): Job => changeJob(job, { kind: 'mirror-fitting', fitting: 0 });
+  const reverse = (job: Job): Job => changeJob(job, { kind: 'reverse-fitting', fitting: 0 });
+
+  it('say only what changes: defaults stay unsaid', () => {
+    const offset = { family: 'offset', section: SECTION, params: { rise: 220, roll: 140 } };
+    expect(mirror(makeJob(bend())).fittings![0]!.params).toEqual({ turn: 90, heel: 'left', throatIn: 320 });
+    expect(mirror(makeJob(offset)).fittings![0]!.params).toEqual({ rise: 220, roll: -140 });
+    expect(reverse(makeJob(offset)).fittings![0]!.params).toEqual({ rise: -220, roll: 140 });
+  });
+
+  it('a bend seen from its other end turns the other way and has its throats changed over', () => {
+    expect(reverse(makeJob(bend())).fittings![0]!.params).toEqual({
+      turn: 90,
+      heel: 'left',
+      throatIn: 200,
+      throatOut: 320
+    });
+  });
+
+  it('a bend driven by its setback keeps its gores when the setback counts from the other end', () => {
+    const job = makeJob(bend({ params: { turn: 90, heel: 'right', throatIn: 320, setback: 700 } }));
+    const there = reverse(job);
+    expect(there.fittings![0]!.params['setback']).toBe(700 - 320 + 200);
+    const volume = (said: Job): number => writeSheetOf(said).fittings[0]!.volume;
+    expect(volume(there)).toBeCloseTo(volume(job), 2);
+  });
+
+  it('take ends and seam along: every piece has its seam where it was', () => {
+    for (const pieces of [2, 3, 4]) {
+      const job = makeJob(
+        bend({
+          params: { turn: 60, heel: 'right', throatIn: 320, pieces },
+          ends: { inlet: 'male' },
+          seam: 'top-right'
+        })
+      );
+      const seams = (said: Job): string[] =>
+        writeSheetOf(said).fittings[0]!.straights[0]!.pieces.map(({ seam }) => seam);
+      const swapped = (seam: string): string =>
+        seam.replace(/left|right/, (side) => (side === 'left' ? 'right' : 'left'));
+      expect(seams(mirror(job))).toEqual(seams(job).map(swapped));
+      expect(seams(reverse(job))).toEqual(seams(job).map(swapped).reverse());
+      expect(mirror(job).fittings![0]!.ends).toEqual({ inlet: 'male' });
+      expect(reverse(job).fittings![0]!.ends).toEqual({ outlet: 'male' });
+      expect(mirror(mirror(job))).toEqual(job);
+      expect(evaluate(reverse(reverse(job))).fittings[0]!.resolved).toEqual(
+        evaluate(job).fittings[0]!.resolved
+      );
+    }
+  });
+
+  it('leave a straight as it is', () => {
+    const job = makeJob({ family: 'straight', section: SECTION, params: { length: 900 } });
+    expect(mirror(job)).toEqual(job);
+    expect(reverse(job)).toEqual(job);
+  });
+});
