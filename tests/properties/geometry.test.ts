@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { markCut } from '../../src/lib/kernel/straight/cut.ts';
 import { growSection } from '../../src/lib/kernel/straight/section.ts';
 import type { BuiltModel } from '../../src/lib/kernel/evaluate.ts';
@@ -13,6 +13,9 @@ import {
 } from '../oracle/generated-paths.ts';
 import { uniform } from './documents.ts';
 import { findBlade, foldMarks, measureGap, walkPath } from './turtle.ts';
+
+// Many fittings on a machine that may be busy.
+vi.setConfig({ testTimeout: 120_000 });
 
 const RUNS = 500;
 

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { BuiltModel } from '../../src/lib/kernel/evaluate.ts';
 import type { SheetFitting } from '../../src/lib/sheet/schema.ts';
 import { writeSheetOfFitting } from '../duct.ts';
@@ -12,6 +12,9 @@ import {
 } from '../oracle/generated-paths.ts';
 import { uniform } from './documents.ts';
 import { measureGap } from './turtle.ts';
+
+// Many fittings on a machine that may be busy.
+vi.setConfig({ testTimeout: 120_000 });
 
 const RUNS = 400;
 

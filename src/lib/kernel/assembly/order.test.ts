@@ -1,6 +1,6 @@
 // The order of work, over every family's example and over paths: everything is done once, and after what it needs.
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { build, buildBend, buildPath, evaluateOne } from '../../../../tests/duct.ts';
 import { drawParams, drawSection } from '../../../../tests/properties/documents.ts';
 import { makeSpeech, speak, tellStep } from '../../words/words.ts';
@@ -12,6 +12,9 @@ import { FACES, findOppositeFace } from '../straight/section.ts';
 import { findOpenEdges } from './audit.ts';
 import { poseBodies } from './pose.ts';
 import type { Step, StepKind } from './step.ts';
+
+// Many fittings on a machine that may be busy.
+vi.setConfig({ testTimeout: 120_000 });
 
 /** Places of the steps of a kind that concern something. */
 function findSteps(

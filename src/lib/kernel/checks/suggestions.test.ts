@@ -1,9 +1,12 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { writeSheetOfFitting } from '../../../../tests/duct.ts';
 import { drawParams, drawSection, uniform, type Said } from '../../../../tests/properties/documents.ts';
 import type { SheetFitting } from '../../sheet/schema.ts';
 import { FAMILIES, findFamily } from '../families/index.ts';
+
+// Many fittings on a machine that may be busy.
+vi.setConfig({ testTimeout: 120_000 });
 
 const RUNS = 1000;
 

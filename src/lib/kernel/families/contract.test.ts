@@ -1,6 +1,6 @@
 // What every fitting family owes, run over the list: a new family is tested by being in it.
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { build as buildFitting, evaluateOne, type Stock } from '../../../../tests/duct.ts';
 import { drawParams, drawSection, type Said } from '../../../../tests/properties/documents.ts';
 import { countLooseEdges, measureWarp } from '../../../../tests/solid.ts';
@@ -17,6 +17,9 @@ import { growSection } from '../straight/section.ts';
 import { acceptsNumber } from './accept.ts';
 import type { Family, GroupKind, Handle, ParamKind } from './family.ts';
 import { FAMILIES } from './index.ts';
+
+// Many fittings on a machine that may be busy.
+vi.setConfig({ testTimeout: 120_000 });
 
 const RUNS = 300;
 const SECTION = { width: 400, height: 250 };
