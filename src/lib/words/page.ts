@@ -1,3 +1,5 @@
+import type { Show } from '../kernel/document/job.ts';
+import type { FamilyGroup } from '../kernel/families/family.ts';
 import type { SnapReason } from '../kernel/families/snap.ts';
 import type { FindingCode } from '../kernel/fitting/finding.ts';
 
@@ -72,5 +74,40 @@ export interface PageWords {
     readonly reset: string;
   };
   readonly divider: string;
+  readonly job: string;
+  readonly jobName: string;
+  readonly newJob: string;
+  readonly openJob: string;
+  readonly saveJob: string;
+  readonly examples: string;
+  readonly dropJob: string;
+  /** A file that was not opened, and why. */
+  readonly refused: (file: string, why: string) => string;
+  readonly notRead: string;
+  readonly units: string;
+  readonly lengths: string;
+  readonly figures: string;
+  readonly unitNames: Readonly<Record<Show['length'], { readonly short: string; readonly long: string }>>;
+  /** What the last figure of a length stands for, by its unit and precision; none where that is fixed. */
+  readonly precisions: Readonly<Record<Show['length'], readonly string[]>>;
+  readonly addFitting: string;
+  readonly noFitting: string;
+  readonly groups: Readonly<Record<FamilyGroup, string>>;
+  readonly tag: string;
+  readonly quantity: string;
+  readonly duplicate: string;
+  readonly remove: string;
+  readonly moveUp: string;
+  readonly moveDown: string;
+  readonly mirror: string;
+  readonly mirrorHelp: string;
+  readonly reverse: string;
+  readonly reverseHelp: string;
+  readonly straightAndEnds: string;
+  readonly lay: string;
+  readonly layUnsaid: string;
+  readonly seam: string;
+  readonly endOf: (port: string) => string;
+  readonly endUnsaid: string;
   readonly times: (quantity: number) => string;
 }
