@@ -34,7 +34,7 @@ export function createEditor(initial: Job): Editor {
   let past = $state.raw<readonly Job[]>([]);
   let future = $state.raw<readonly Job[]>([]);
   let mark = $state.raw<Job | null>(null);
-  let built = $state.raw(rememberBuilt([], first));
+  let built = $state.raw(rememberBuilt(new Map(), first));
 
   function show(next: Job): void {
     if (next === job) return;
@@ -47,6 +47,8 @@ export function createEditor(initial: Job): Editor {
     const next = changeJob(job, change);
     const read = checkJob(next);
     if ('fault' in read) return read.fault;
+    // Tags of another job are other fittings.
+    if (change.kind === 'open-job') built = new Map();
     show(read.job);
     return null;
   }
@@ -80,7 +82,10 @@ export function createEditor(initial: Job): Editor {
     get dragging() {
       return mark !== null;
     },
-    lastBuilt: (fitting) => built[fitting] ?? null,
+    lastBuilt(fitting) {
+      const tag = model.fittings[fitting]?.resolved.tag;
+      return (tag !== undefined && built.get(tag)) || null;
+    },
     begin() {
       commit();
       mark = job;
@@ -114,6 +119,12 @@ export function createEditor(initial: Job): Editor {
   };
 }
 
-function rememberBuilt(before: readonly (BuiltModel | null)[], model: Model): (BuiltModel | null)[] {
-  return model.fittings.map((fitting, i) => fitting.built ?? before[i] ?? null);
+/** By tag: a fitting keeps its last shape wherever it stands in the list. */
+function rememberBuilt(before: ReadonlyMap<string, BuiltModel>, model: Model): Map<string, BuiltModel> {
+  const shapes = new Map<string, BuiltModel>();
+  for (const { resolved, built } of model.fittings) {
+    const shape = built ?? before.get(resolved.tag);
+    if (shape) shapes.set(resolved.tag, shape);
+  }
+  return shapes;
 }

@@ -1,0 +1,6 @@
+/** The jobs in static/examples: rooms of one invented refurbishment, a village library. */
+export const EXAMPLES = [
+  { file: 'library-reading-room.json', name: 'Village library, reading room supply' },
+  { file: 'library-entrance-hall.json', name: 'Village library, entrance hall return' },
+  { file: 'library-store-room.json', name: 'Village library, store room extract' }
+] as const;

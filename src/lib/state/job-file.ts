@@ -1,0 +1,70 @@
+import { findFamily } from '../kernel/families/index.ts';
+import type { ParamKind } from '../kernel/families/family.ts';
+import {
+  DEFAULT_BOARD,
+  DEFAULT_SHOP,
+  DEFAULT_SHOW,
+  type Job,
+  type SaidFitting
+} from '../kernel/document/job.ts';
+
+/** File systems take 255 bytes; a letter may need four. */
+const LONGEST_NAME = 50;
+
+/**
+ * The text of a job's file: indented JSON with its fields in one order, so that the same document gives the same bytes
+ * however it came about.
+ */
+export function writeJobFile(job: Job): string {
+  const { format, version, name, show, board, shop, fittings } = job;
+  const ordered = {
+    format,
+    version,
+    name,
+    show: show && order(show, Object.keys(DEFAULT_SHOW)),
+    board: board && order(board, Object.keys(DEFAULT_BOARD)),
+    shop: shop && order(shop, Object.keys(DEFAULT_SHOP)),
+    fittings: fittings?.map(orderFitting)
+  };
+  return `${JSON.stringify(ordered, null, 2)}\n`;
+}
+
+/** What the file is called: the job's name, safe in every file system. */
+export function nameJobFile({ name = '' }: Job): string {
+  const safe = name
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-|-$/g, '')
+    .slice(0, LONGEST_NAME);
+  return `${safe || 'job'}.gorewright.json`;
+}
+
+/** A job without a fitting. */
+export function makeEmptyJob(): Job {
+  return { format: 'gorewright-job', version: 1, fittings: [] };
+}
+
+function orderFitting({ tag, quantity, family, section, params, lay, seam, ends }: SaidFitting): object {
+  const kinds = findFamily(family).params;
+  const said = Object.keys(kinds).map((param) => [param, orderParam(params[param], kinds[param]!.of)]);
+  return {
+    tag,
+    quantity,
+    family,
+    section: order(section, ['width', 'height']),
+    params: Object.fromEntries(said),
+    lay,
+    seam,
+    ends: ends && order(ends, ['inlet', 'outlet'])
+  };
+}
+
+function orderParam(value: unknown, of: ParamKind): unknown {
+  if (of.kind !== 'list' || of.item.kind !== 'group') return value;
+  const fields = Object.keys(of.item.fields);
+  return (value as object[]).map((entry) => order(entry, fields));
+}
+
+/** The fields in this order; JSON leaves out those that are not said. */
+function order(record: object, fields: readonly string[]): object {
+  return Object.fromEntries(fields.map((field) => [field, (record as Record<string, unknown>)[field]]));
+}
