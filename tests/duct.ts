@@ -9,6 +9,9 @@ import { writeSheet } from '../src/lib/sheet/sheet.ts';
 /** Sections of the tests, inside, mm. */
 export const SECTION = { width: 400, height: 250 };
 
+/** A board so large that no path is divided over several straights. */
+export const ENDLESS = { length: 100_000, width: 100_000 };
+
 /** Stock and shop where a test says otherwise than the defaults. */
 export interface Stock {
   readonly board?: Partial<Board>;

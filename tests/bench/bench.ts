@@ -6,6 +6,9 @@ import { growSection } from '../../src/lib/kernel/straight/section.ts';
 import type { Straight } from '../../src/lib/kernel/straight/straight.ts';
 import { cutOut, free, makeBox } from '../oracle/manifold.ts';
 
+/** So large that nothing is divided: the peer cuts one tube. */
+const BOARD = { ...DEFAULT_BOARD, length: 100_000, width: 100_000 };
+
 const ROUNDS = 9;
 /** A round lasts about so long, ms. */
 const ROUND = 120;
@@ -37,7 +40,7 @@ const CASES: [string, SaidFitting][] = [
 
 /** Everything the product knows of a fitting: marks, walls, checks, steps, quantities; every wall corner is read. */
 function evaluateWhole(said: SaidFitting): number {
-  const { built, findings } = evaluateFitting(said, 0, DEFAULT_BOARD, DEFAULT_SHOP);
+  const { built, findings } = evaluateFitting(said, 0, BOARD, DEFAULT_SHOP);
   if (!built) throw new Error(`not buildable: ${JSON.stringify(findings)}`);
   let sum = built.quantities.volume + built.steps.length;
   for (const { walls } of built.fitting.bodies) {
@@ -51,7 +54,7 @@ function evaluateWhole(said: SaidFitting): number {
 
 /** The straight as the kernel cuts it, for the peer to cut. */
 function findStraight(said: SaidFitting): Straight {
-  return evaluateFitting(said, 0, DEFAULT_BOARD, DEFAULT_SHOP).built!.fitting.straights[0]!;
+  return evaluateFitting(said, 0, BOARD, DEFAULT_SHOP).built!.fitting.straights[0]!;
 }
 
 /** One hollow tube, cut into its pieces; every volume is read, so nothing is left for later. */
@@ -104,7 +107,7 @@ console.log(`Node ${process.version}, ${ROUNDS} rounds, medians`);
 console.log(`${'evaluated whole'.padEnd(22)}${'kernel'.padStart(12)}${'peer'.padStart(12)}   kernel/peer`);
 const ratios = CASES.map(([name, said]) => {
   const straight = findStraight(said);
-  const wall = evaluateFitting(said, 0, DEFAULT_BOARD, DEFAULT_SHOP).built!.quantities.volume;
+  const wall = evaluateFitting(said, 0, BOARD, DEFAULT_SHOP).built!.quantities.volume;
   if (Math.abs(cutWithPeer(straight) / wall - 1) > 1e-6)
     throw new Error(`${name}: the two make different pieces`);
   const [ours, peer] = compare(

@@ -1,5 +1,5 @@
 import type { BuiltModel, FittingModel } from '../../src/lib/kernel/evaluate.ts';
-import { evaluateOne } from '../duct.ts';
+import { ENDLESS, evaluateOne } from '../duct.ts';
 
 /** A generator of numbers in [0, 1) that gives the same row for the same seed (mulberry32, public domain). */
 export function makeRandom(seed: number): () => number {
@@ -67,7 +67,10 @@ export function generatePath(random: () => number, limits: PathLimits): Generate
 
 /** What the kernel makes of a generated path. */
 export function evaluatePath({ section, thickness, lengths, joints }: GeneratedPath): FittingModel {
-  return evaluateOne({ family: 'path', section, params: { lengths, joints } }, { board: { thickness } });
+  return evaluateOne(
+    { family: 'path', section, params: { lengths, joints } },
+    { board: { ...ENDLESS, thickness } }
+  );
 }
 
 /** Generated paths that the kernel calls buildable, each with the fitting it builds. */

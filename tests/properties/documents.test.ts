@@ -70,7 +70,8 @@ describe('generated documents', () => {
       expect(counts.built + counts['not buildable']).toBe(LEGAL_RUNS);
       expect(counts.built).toBeGreaterThan(LEGAL_RUNS / 10);
       expect(counts['not buildable']).toBeGreaterThan(LEGAL_RUNS / 10);
-      expect(fittings.built).toBeGreaterThan(LEGAL_RUNS / 2);
+      // Boards that no straight can be made from are drawn too.
+      expect(fittings.built).toBeGreaterThan(LEGAL_RUNS / 3);
       expect(fittings.refused).toBeGreaterThan(LEGAL_RUNS / 10);
     }
   );

@@ -3,7 +3,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { markCut } from '../../src/lib/kernel/straight/cut.ts';
 import { growSection } from '../../src/lib/kernel/straight/section.ts';
 import type { BuiltModel } from '../../src/lib/kernel/evaluate.ts';
-import { buildBend, evaluateOne, writeSheetOfFitting } from '../duct.ts';
+import { buildBend, ENDLESS, evaluateOne, writeSheetOfFitting } from '../duct.ts';
 import {
   ANY,
   evaluatePath,
@@ -38,7 +38,7 @@ function build(path: GeneratedPath): BuiltModel {
 function writeSheet({ section, thickness, lengths, joints }: GeneratedPath) {
   const sheet = writeSheetOfFitting(
     { family: 'path', section, params: { lengths, joints } },
-    { board: { thickness } }
+    { board: { ...ENDLESS, thickness } }
   );
   fc.pre(sheet.buildable);
   return sheet;
@@ -74,7 +74,7 @@ describe('the outlet of a duct', () => {
     check(drawBend, ({ width, height, thickness, ...params }) => {
       const { turn, pieces, heel, throatIn, gore, throatOut } = params;
       const said = { family: 'bend', section: { width, height }, params };
-      const { built } = evaluateOne(said, { board: { thickness } });
+      const { built } = evaluateOne(said, { board: { ...ENDLESS, thickness } });
       fc.pre(built !== null);
       const depth = (heel === 'top' || heel === 'bottom' ? height : width) + 2 * thickness;
       const joints = pieces - 1;

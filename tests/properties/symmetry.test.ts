@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import type { BuiltModel } from '../../src/lib/kernel/evaluate.ts';
 import type { SheetFitting } from '../../src/lib/sheet/schema.ts';
-import { writeSheetOfFitting } from '../duct.ts';
+import { ENDLESS, writeSheetOfFitting } from '../duct.ts';
 import {
   ANY,
   evaluatePath,
@@ -39,7 +39,7 @@ function build(path: GeneratedPath): BuiltModel {
 
 function writeSheet({ section, thickness, lengths, joints }: GeneratedPath): SheetFitting {
   const fitting = { family: 'path', section, params: { lengths, joints } };
-  const sheet = writeSheetOfFitting(fitting, { board: { thickness } });
+  const sheet = writeSheetOfFitting(fitting, { board: { ...ENDLESS, thickness } });
   fc.pre(sheet.buildable);
   return sheet;
 }

@@ -21,7 +21,8 @@ function buildOffset(travel: number, turn: number, rollAngle: number) {
     { width: 100, height: 100 }
   );
   const outlet = fitting.ports[1]!;
-  const [first, second] = fitting.joints;
+  // A long one is made from several straights, which meet in joints of their own.
+  const [first, second] = fitting.joints.filter(({ closing }) => closing.kind === 'miter');
   const between = subtract(second!.at, first!.at);
   return {
     outlet,

@@ -102,6 +102,7 @@ function sideOf(from: Point, to: Point, point: Point): number {
 }
 
 function sweepTurn(fitting: Fitting, joint: Joint, view: View, scale: number, say: Speech): Sweep[] {
+  if (joint.closing.kind !== 'miter') return [];
   const bodies = joint.bodies.map((name) => findBody(fitting, name));
   const flows = bodies.map(({ placement }) => turnDirection(placement, [1, 0, 0]));
   if (flows.some((flow) => Math.abs(dot(flow, view.eye)) > TRUE_SIZE)) return [];
@@ -111,7 +112,7 @@ function sweepTurn(fitting: Fitting, joint: Joint, view: View, scale: number, sa
   }) as [number, number];
   // The short way round, whichever side of half a turn the two directions lie.
   const swept = ((end - start + 540) % 360) - 180;
-  const text = say.angle(2 * joint.miter);
+  const text = say.angle(2 * joint.closing.miter);
   const radius = Math.min(SWEEP_RADIUS, ...bodies.map(({ piece }) => (piece.axis * scale) / 2));
   return [{ at: project(view, joint.at), start, end: start + swept, radius, text }];
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { build, buildBend, buildPath } from '../../../tests/duct.ts';
+import { build, buildBend, buildPath, ENDLESS } from '../../../tests/duct.ts';
 import { writeSvg } from '../exports/svg.ts';
 import { DEFAULT_SHOW } from '../kernel/document/job.ts';
 import { markCut } from '../kernel/straight/cut.ts';
@@ -33,7 +33,8 @@ const COMPOUND = buildPath(
 const TWELVE = buildPath(
   [400, ...Array.from({ length: 11 }, () => 330), 400],
   Array.from({ length: 12 }, (_, i) => ({ turn: 25, heel: i % 2 === 0 ? 270 : 90 })),
-  { width: 300, height: 200 }
+  { width: 300, height: 200 },
+  { board: ENDLESS }
 ).fitting.straights[0]!;
 
 const listItems = (figure: Figure, layer?: string): Item[] =>
@@ -272,13 +273,14 @@ function listBends(): Straight[] {
     [5, 30, 300, 150]
   ].map(
     ([pieces, turn, width, height]) =>
-      buildBend({ pieces, turn }, { width: width!, height: height! }).fitting.straights[0]!
+      buildBend({ pieces, turn }, { width: width!, height: height! }, { board: ENDLESS }).fitting
+        .straights[0]!
   );
 }
 
 function tryPath(lengths: number[], joints: { turn: number; heel: number }[]): Straight | null {
   try {
-    return buildPath(lengths, joints, { width: 300, height: 200 }).fitting.straights[0]!;
+    return buildPath(lengths, joints, { width: 300, height: 200 }, { board: ENDLESS }).fitting.straights[0]!;
   } catch {
     return null;
   }

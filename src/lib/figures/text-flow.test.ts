@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { buildBend } from '../../../tests/duct.ts';
+import { buildBend, ENDLESS, SECTION } from '../../../tests/duct.ts';
 import { DEFAULT_SHOW } from '../kernel/document/job.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import type { Item } from './figure.ts';
@@ -12,7 +12,7 @@ const words = speak('en');
 const say = makeSpeech(DEFAULT_SHOW);
 const BODY = findBody('a4', false);
 const WIDTH = BODY.right - BODY.left;
-const STRAIGHT = buildBend({ turn: 180, pieces: 9 }).fitting.straights[0]!;
+const STRAIGHT = buildBend({ turn: 180, pieces: 9 }, SECTION, { board: ENDLESS }).fitting.straights[0]!;
 
 const read = (items: readonly Item[]): string[] =>
   items.filter((item) => item.kind === 'text').map(({ text }) => text);

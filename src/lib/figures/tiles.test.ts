@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { buildBend, buildPath } from '../../../tests/duct.ts';
+import { buildBend, buildPath, ENDLESS } from '../../../tests/duct.ts';
 import { DEFAULT_SHOW } from '../kernel/document/job.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak } from '../words/words.ts';
@@ -16,7 +16,7 @@ const inside = ([x, y]: Point, { left, right, top, bottom }: Box, by = 0): boole
 function listStraights(): Straight[] {
   return [
     buildBend({ turn: 90, pieces: 3 }),
-    buildBend({ turn: 90, pieces: 2 }, { width: 1200, height: 600 }),
+    buildBend({ turn: 90, pieces: 2 }, { width: 1200, height: 600 }, { board: ENDLESS }),
     buildPath(
       [420, 500, 460],
       [

@@ -1,7 +1,7 @@
 import { AmbientLight, DirectionalLight, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from 'three';
 import type { Subject } from '../figures/figure.ts';
 import type { Pose } from '../kernel/assembly/pose.ts';
-import type { Fitting } from '../kernel/fitting/fitting.ts';
+import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
 import { createBodyView, createPaints, type BodyView } from './bodies.ts';
 import { createEye } from './eye.ts';
 import { readInks } from './inks.ts';
@@ -156,7 +156,9 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
     host.dataset.drawn = String(++drawn);
     if (shown) {
       host.dataset.pieces = String(bodies.length);
-      host.dataset.miters = shown.fitting.joints.map(({ miter }) => Math.round(miter * 100) / 100).join(',');
+      host.dataset.miters = listMiterJoints(shown.fitting)
+        .map(({ miter }) => Math.round(miter * 100) / 100)
+        .join(',');
     } else {
       delete host.dataset.pieces;
       delete host.dataset.miters;

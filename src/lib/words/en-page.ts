@@ -29,7 +29,8 @@ export const EN_PAGE: PageWords = {
     'gore-short': 'gore short',
     'no-blade': 'no blade',
     'pieces-collide': 'pieces collide',
-    'straight-long': 'longer than a board yields',
+    'straight-undivided': 'no board is long enough',
+    'ends-apart': 'ends do not mate',
     'board-small': 'board too small',
     'rest-spent': 'straight used up',
     'end-plain': 'plain end'

@@ -18,8 +18,10 @@ export const EN: Words = {
       'A right-angle bend of two pieces is allowed but turns the air hard: three pieces, or vanes, do better.',
     'pieces-collide': (f, say) =>
       `${f.text('first')} and ${f.text('second')} would run into each other, ${say.length(f.number('depth'))} deep: lengthen a piece between them or turn less.`,
-    'straight-long': (f, say) =>
-      `${f.text('straight')} is ${say.length(f.number('length'))} long; one board yields ${say.length(f.number('yield'))} this way: join two straights before cutting, or shorten the fitting.`,
+    'straight-undivided': (f, say) =>
+      `A straight of ${say.length(f.number('length'))} cannot be divided over boards that yield ${say.length(f.number('yield'))} each: between two divisions it would still be longer, or it would take more than ${f.number('most')} of them.`,
+    'ends-apart': (f, say) =>
+      `${f.text('first')} and ${f.text('second')} meet with ends that do not go into each other: cut the profile by hand (${say.length(f.number('spigot'))} longer), use a joining strip, or butt them with cross-tabs.`,
     'board-small': (f, say) =>
       `No way of folding ${say.lengths([f.number('width'), f.number('height')])} fits a board of ${say.lengths([f.number('boardLength'), f.number('boardWidth')])}.`,
     'rest-spent': (f, say) =>
@@ -84,7 +86,15 @@ export const EN: Words = {
     label: {
       title: () => 'Label every piece',
       text: (f, say) =>
-        `Name and flow arrow on every piece, before the first cut. TOP on the top face of ${say.list(f.texts('staying'))}; on the bottom face of ${say.list(f.texts('flipped'))}, which will be rolled over.`
+        [
+          'Name and flow arrow on every piece, before the first cut.',
+          f.texts('staying').length > 0 ? `TOP on the top face of ${say.list(f.texts('staying'))}.` : '',
+          f.texts('flipped').length > 0
+            ? `TOP on the bottom face of ${say.list(f.texts('flipped'))}, which will be rolled over.`
+            : ''
+        ]
+          .filter((part) => part !== '')
+          .join(' ')
     },
     turn: {
       title: (f, _say, words) =>
@@ -110,7 +120,9 @@ export const EN: Words = {
     },
     separate: {
       title: (f, say) =>
-        `${say.list(f.texts('pieces'))} ${f.texts('pieces').length > 1 ? 'come' : 'comes'} free`,
+        f.texts('pieces').length === 0
+          ? 'The off-cut comes free'
+          : `${say.list(f.texts('pieces'))} ${f.texts('pieces').length > 1 ? 'come' : 'comes'} free`,
       text: (f) => `Draw the pieces apart at ${f.text('cut')}; wipe the dust off, do not blow it.`
     },
     flip: {
@@ -133,10 +145,28 @@ export const EN: Words = {
       text: (f, say) =>
         `The joint turns the duct by ${say.angle(f.number('turn'))}. Press together; wipe squeeze-out off the air way.`
     },
+    'glue-ends': {
+      title: (f) => `Glue ${f.text('first')} to ${f.text('second')}`,
+      text: (f, say) =>
+        `Butted plain ends: one line near the inner face, right round, ${say.length(f.number('length'))}, clear of the facing. A profile cut by hand (${say.length(f.number('spigot'))} longer) or a joining strip does as well. Follow the adhesive maker's instructions.`
+    },
+    'join-plain': {
+      title: (f) => `Butt ${f.text('first')} and ${f.text('second')}`,
+      text: () => 'Square on, the insides flush; wipe squeeze-out off the air way.'
+    },
+    'join-ends': {
+      title: (f) => `Join ${f.text('first')} and ${f.text('second')}`,
+      text: () => 'Push the male end into the female one up to the shoulder, all round.'
+    },
+    'tape-ends': {
+      title: (f) => `Tape the joint in ${f.text('piece').replace(/[a-z]+$/, '')}`,
+      text: (f, say) =>
+        `Right round, ${say.length(f.number('outline'))}, on clean dry facing, rubbed down hard.`
+    },
     tab: {
       title: () => 'Cross-tabs',
       text: (f, say) =>
-        `A miter has no flap, so no staples: ${f.number('tabs')} pieces of tape, at least ${say.length(f.number('length'))} long, across the joint, at most ${say.length(f.number('pitch'))} apart, at least one a side.`
+        `No flap here, so no staples: ${f.number('tabs')} pieces of tape, at least ${say.length(f.number('length'))} long, across the joint, at most ${say.length(f.number('pitch'))} apart, at least one a side.`
     },
     'tape-joint': {
       title: (f) => `Tape ${f.text('cut')}`,

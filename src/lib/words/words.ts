@@ -1,6 +1,7 @@
 import type { Step } from '../kernel/assembly/step.ts';
 import type { Language, Show } from '../kernel/document/job.ts';
 import type { Finding } from '../kernel/fitting/finding.ts';
+import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import { formatLength, nameUnit } from '../quantity/length.ts';
 import { EN } from './en.ts';
@@ -9,6 +10,9 @@ import type { Facts, Speech, Words } from './vocabulary.ts';
 export type { Facts, Sentence, Speech, Words } from './vocabulary.ts';
 
 const LANGUAGES: Readonly<Record<Language, Words>> = { en: EN };
+
+/** How many different miters a line of figures names. */
+const MOST_MITERS = 3;
 
 /** The words of a language. */
 export function speak(language: Language): Words {
@@ -38,6 +42,12 @@ export function tellStep(step: Step, words: Words, say: Speech): { title: string
   const { title, text } = words.steps[step.sentence];
   const facts = readFacts(step.data);
   return { title: title(facts, say, words), text: text(facts, say, words) };
+}
+
+/** The different miters of a fitting, in the order of its joints; the first few are enough for a line of figures. */
+export function tellMiters(fitting: Fitting | undefined, say: Speech): string[] {
+  const miters = fitting ? listMiterJoints(fitting).map(({ miter }) => say.angle(miter)) : [];
+  return [...new Set(miters)].slice(0, MOST_MITERS);
 }
 
 /** Label and help of a family's parameter; of a list's entry, by the list's name. */

@@ -46,10 +46,10 @@ function layOnBench(straight: Straight, shop: Shop) {
     add('cut', { cuts: [cut.name], face, data, blade: findBlade(shop, bevel) });
   };
   const separate = (cut: Cut): void => {
-    const far = pieces.find(({ startCut }) => startCut === cut)!;
-    const near = pieces.find(({ endCut }) => endCut === cut)!;
-    // The first piece comes free with the last cut of the straight.
-    const free = near.startCut ? [far.name] : [far.name, near.name];
+    const far = pieces.find(({ startCut }) => startCut === cut);
+    const near = pieces.find(({ endCut }) => endCut === cut);
+    // The first piece comes free with the last cut of the straight; beyond a shared cut there is only an off-cut.
+    const free = [far, near?.startCut ? undefined : near].flatMap((piece) => (piece ? [piece.name] : []));
     add('separate', { cuts: [cut.name], pieces: free, data: { cut: cut.name, pieces: free } });
   };
   const make = (batch: readonly Cut[]): void => {

@@ -1,5 +1,14 @@
 import { distance } from '../geometry/vector.ts';
-import { placePortCorner, type Fitting, type Joint, type Setting } from '../fitting/fitting.ts';
+import {
+  isMating,
+  listMiterJoints,
+  placePortCorner,
+  type EndJoint,
+  type Fitting,
+  type Joint,
+  type MiterJoint,
+  type Setting
+} from '../fitting/fitting.ts';
 import type { Board } from '../straight/board.ts';
 import { findStation, measureOutline } from '../straight/cut.ts';
 import { growSection, measureFace, MARK_CORNERS, FACES, placeCorner } from '../straight/section.ts';
@@ -13,10 +22,10 @@ export function orderWork(fitting: Fitting, setting: Setting): Step[] {
   return [
     ...fitting.straights.flatMap((straight) => [
       ...makeStraight(straight, setting.board),
-      ...markStraight(straight),
+      ...markStraight(straight, fitting.bodies.length === 1),
       ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop) : [])
     ]),
-    ...assemble(fitting),
+    ...assemble(fitting, setting.board),
     ...sealEnds(fitting, setting.board),
     inspect(fitting, setting.board.thickness)
   ];
@@ -75,31 +84,36 @@ function makeStraight(straight: Straight, board: Board): Step[] {
   ];
 }
 
-function markStraight(straight: Straight): Step[] {
-  if (straight.cuts.length === 0) return [];
+/** Marks and labels; a straight that is a fitting by itself needs neither. */
+function markStraight(straight: Straight, alone: boolean): Step[] {
+  if (alone) return [];
   const cuts = straight.cuts.map(({ name }) => name);
   const pieces = straight.pieces.map(({ name }) => name);
   const flipped = straight.pieces.filter((piece) => piece.flipped).map(({ name }) => name);
   const staying = straight.pieces.filter((piece) => !piece.flipped).map(({ name }) => name);
   return [
-    describeStep('mark', { straight: straight.name, cuts, data: { cuts } }),
+    ...(cuts.length > 0 ? [describeStep('mark', { straight: straight.name, cuts, data: { cuts } })] : []),
     describeStep('label', { straight: straight.name, pieces, data: { staying, flipped } })
   ];
 }
 
-function assemble(fitting: Fitting): Step[] {
+function assemble(fitting: Fitting, board: Board): Step[] {
   if (fitting.joints.length === 0) return [];
-  const cuts = fitting.joints.map(({ cut }) => cut);
+  const cuts = listMiterJoints(fitting).map(({ cut }) => cut);
   const flipped = fitting.bodies.filter(({ piece }) => piece.flipped).map(({ name }) => name);
   const pieces = fitting.bodies.map(({ name }) => name);
   return [
-    describeStep('flip', { pieces: flipped, data: { pieces: flipped } }),
+    ...(flipped.length > 0 ? [describeStep('flip', { pieces: flipped, data: { pieces: flipped } })] : []),
     describeStep('fit', { pieces, cuts, data: { gap: PRACTICE.dryGap } }),
-    ...fitting.joints.flatMap((joint) => join(fitting, joint))
+    ...fitting.joints.flatMap(({ bodies, closing }) =>
+      closing.kind === 'miter'
+        ? joinMiter(fitting, bodies, closing)
+        : joinEnds(fitting, bodies, closing, board)
+    )
   ];
 }
 
-function join(fitting: Fitting, joint: Joint): Step[] {
+function joinMiter(fitting: Fitting, bodies: Joint['bodies'], joint: MiterJoint): Step[] {
   const straight = fitting.straights.find(({ name }) => name === joint.straight)!;
   const cut = straight.cuts.find(({ name }) => name === joint.cut)!;
   const outside = growSection(straight.section, straight.thickness);
@@ -107,22 +121,11 @@ function join(fitting: Fitting, joint: Joint): Step[] {
     const [from, to] = MARK_CORNERS[face].map((corner) => findStation(cut, ...placeCorner(outside, corner)));
     return Math.hypot(measureFace(outside, face), to! - from!);
   });
-  const on = { straight: joint.straight, cuts: [joint.cut], pieces: [...joint.bodies] };
+  const on = { straight: joint.straight, cuts: [joint.cut], pieces: [...bodies] };
   return [
     describeStep('glue', { ...on, data: { cut: joint.cut, length: measureOutline(cut, straight.section) } }),
-    describeStep('join', {
-      ...on,
-      data: { first: joint.bodies[0], second: joint.bodies[1], turn: 2 * joint.miter }
-    }),
-    describeStep('tab', {
-      ...on,
-      source: 'closure',
-      data: {
-        tabs: sides.reduce((sum, side) => sum + countTabs(side), 0),
-        length: PRACTICE.tabLength,
-        pitch: PRACTICE.tabPitch
-      }
-    }),
+    describeStep('join', { ...on, data: { first: bodies[0], second: bodies[1], turn: 2 * joint.miter } }),
+    tab(sides, on),
     describeStep('tape', {
       ...on,
       sentence: 'tape-joint',
@@ -130,6 +133,48 @@ function join(fitting: Fitting, joint: Joint): Step[] {
       data: { cut: joint.cut, outline: measureOutline(cut, outside) }
     })
   ];
+}
+
+/** Two straights end to end: a male end goes into a female one, two that do not mate are made to or butted and glued. */
+function joinEnds(fitting: Fitting, bodies: Joint['bodies'], { ends }: EndJoint, board: Board): Step[] {
+  const { straight, piece } = fitting.bodies.find(({ name }) => name === bodies[0])!;
+  const { section, thickness } = fitting.straights.find(({ name }) => name === straight)!;
+  const outside = growSection(section, thickness);
+  const sides = FACES.map((face) => measureFace(outside, face));
+  const on = { straight, pieces: [...bodies] };
+  const data = { first: bodies[0], second: bodies[1], spigot: board.spigot };
+  return [
+    ...(isMating(ends)
+      ? [describeStep('join', { ...on, sentence: 'join-ends', data })]
+      : [
+          describeStep('glue', {
+            ...on,
+            sentence: 'glue-ends',
+            data: { ...data, length: 2 * (section.width + section.height) }
+          }),
+          describeStep('join', { ...on, sentence: 'join-plain', data })
+        ]),
+    tab(sides, on),
+    describeStep('tape', {
+      ...on,
+      sentence: 'tape-ends',
+      source: 'closure',
+      data: { piece: piece.name, outline: sides.reduce((sum, side) => sum + side, 0) }
+    })
+  ];
+}
+
+/** A joint without a stapled flap is held by cross-tabs on every side. */
+function tab(sides: readonly number[], on: Partial<Step>): Step {
+  return describeStep('tab', {
+    ...on,
+    source: 'closure',
+    data: {
+      tabs: sides.reduce((sum, side) => sum + countTabs(side), 0),
+      length: PRACTICE.tabLength,
+      pitch: PRACTICE.tabPitch
+    }
+  });
 }
 
 function sealEnds(fitting: Fitting, board: Board): Step[] {

@@ -25,7 +25,14 @@ export type StepKind =
   | 'inspect';
 
 /** Which sentence tells the step, where a kind has more than one. */
-export type StepSentence = Exclude<StepKind, 'tape' | 'nose'> | 'tape-seam' | 'tape-joint';
+export type StepSentence =
+  | Exclude<StepKind, 'tape' | 'nose'>
+  | 'tape-seam'
+  | 'tape-joint'
+  | 'tape-ends'
+  | 'glue-ends'
+  | 'join-ends'
+  | 'join-plain';
 
 /** One step of the order of work, as data; words/ makes the sentence. */
 export interface Step {

@@ -1,5 +1,5 @@
 import type { Finding } from '../fitting/finding.ts';
-import type { Fitting, Joint } from '../fitting/fitting.ts';
+import { listMiterJoints, type Fitting, type MiterJoint } from '../fitting/fitting.ts';
 import { findBlade, SAME_BEVEL, type Shop } from '../straight/board.ts';
 import { markCut } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
@@ -8,10 +8,11 @@ import { growSection } from '../straight/section.ts';
 export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
   const findings: Finding[] = [];
   const told: number[] = [];
+  const miters = new Map(listMiterJoints(fitting).map((joint) => [joint.cut, joint]));
   for (const straight of fitting.straights) {
     const outside = growSection(straight.section, straight.thickness);
     for (const cut of straight.cuts) {
-      const joint = fitting.joints.find((one) => one.straight === straight.name && one.cut === cut.name);
+      const joint = miters.get(cut.name);
       const marks = markCut(cut, outside, straight.thickness);
       const plain = marks.some(({ bevel }) => bevel === 0);
       for (const { bevel, setback, depth } of marks) {
@@ -34,7 +35,7 @@ export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
 }
 
 /** For a plain turn, whose only bevel is its miter: the turn at the nearest blade. */
-function suggestTurn(joint: Joint | undefined, shop: Shop): { would?: number } {
+function suggestTurn(joint: MiterJoint | undefined, shop: Shop): { would?: number } {
   if (!joint) return {};
   const angles = shop.blades.map(({ angle }) => angle).filter((angle) => angle > 0 && angle <= 45);
   if (angles.length === 0) return {};

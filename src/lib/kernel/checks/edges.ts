@@ -22,14 +22,13 @@ function checkBody(fitting: Fitting, body: Body, shop: Shop): Finding[] {
     b.length < a.length ? b : a
   );
   const { startCut, endCut, name } = body.piece;
-  const cuts = Number(startCut !== null) + Number(endCut !== null);
-  const least = [0, shop.minThroat, shop.minGore][cuts]!;
+  const { least } = body;
   const vanishes = shortest.length < SAME_LENGTH;
   if (!vanishes && shortest.length >= least - SAME_LENGTH) return [];
   return [
     {
       level: vanishes ? 'error' : 'warning',
-      code: vanishes ? 'edge-vanishes' : cuts === 2 ? 'gore-short' : 'throat-short',
+      code: vanishes ? 'edge-vanishes' : startCut && endCut ? 'gore-short' : 'throat-short',
       param: body.sizedBy.param,
       ...raise(body.sizedBy, shortest.length, Math.max(least, vanishes ? LEAST_EDGE : 0)),
       data: { piece: name, corner: shortest.corner, shortest: shortest.length, least },

@@ -36,7 +36,20 @@ const PROVOKED: [FindingCode, Level, SaidFitting][] = [
       params: { lengths: [900, 800, 800, 800, 900], joints: [0, 0, 0, 0].map(() => ({ turn: 90, heel: 0 })) }
     }
   ],
-  ['straight-long', 'warning', straight(9000)],
+  [
+    'straight-undivided',
+    'error',
+    {
+      family: 'path',
+      section: SECTION,
+      // 1600 m in boards of 3 m.
+      params: {
+        lengths: Array<number>(16).fill(100_000),
+        joints: Array.from({ length: 15 }, (_, i) => ({ turn: 10, heel: 180 * (i % 2) }))
+      }
+    }
+  ],
+  ['ends-apart', 'warning', straight(4000)],
   ['board-small', 'error', straight(900, { width: 5000, height: 5000 })],
   ['rest-spent', 'error', bend({ throatIn: 900, throatOut: 'rest' })],
   ['rest-along', 'error', bend({ throatOut: 'rest' }, { lay: 'along' })],

@@ -1,33 +1,22 @@
-import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
-import type { Fitting, Setting } from '../fitting/fitting.ts';
-import type { Straight } from '../straight/straight.ts';
-import { suggestValue } from '../fitting/suggest.ts';
+import { isMating, type Fitting, type Joint, type Setting } from '../fitting/fitting.ts';
 
-/** What the board yields: straights that are longer than one board gives, and ends that carry no joining profile. */
+/** Ends that carry no joining profile, and straights whose ends do not mate: each has three ways out. */
 export function checkStock(fitting: Fitting, setting: Setting): Finding[] {
   return [
-    ...fitting.straights.flatMap((straight) => checkLength(fitting, straight)),
-    ...fitting.ports.flatMap((port) => checkEnd(port, setting))
+    ...fitting.ports.flatMap((port) => checkEnd(port, setting)),
+    ...fitting.joints.flatMap((joint) => checkMating(joint, setting))
   ];
 }
 
-/** Suggests shortening the longest piece that a parameter sizes, where that leaves something of it. */
-function checkLength(fitting: Fitting, straight: Straight): Finding[] {
-  const excess = straight.length - straight.makeUp.yield;
-  if (excess <= SAME_LENGTH) return [];
-  const longest = fitting.bodies
-    .filter((body) => body.straight === straight.name && body.sizedBy.value !== null)
-    .reduce<Fitting['bodies'][number] | null>((a, b) => (a && a.piece.axis >= b.piece.axis ? a : b), null);
-  const shorter = longest && longest.sizedBy.raise(-excess);
-  const would = shorter !== null && suggestValue(longest!.sizedBy.value!, shorter);
+/** A male and a female end mate; anything else has to be made to. */
+function checkMating({ bodies, closing }: Joint, { board }: Setting): Finding[] {
+  if (closing.kind !== 'ends' || isMating(closing.ends)) return [];
   return [
     {
       level: 'warning',
-      code: 'straight-long',
-      ...(longest ? { param: longest.sizedBy.param } : {}),
-      ...(would !== false && would > 0 ? { would } : {}),
-      data: { straight: straight.name, length: straight.length, yield: straight.makeUp.yield },
+      code: 'ends-apart',
+      data: { first: bodies[0], second: bodies[1], spigot: board.spigot },
       source: 'shop'
     }
   ];

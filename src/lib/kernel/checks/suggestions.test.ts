@@ -112,12 +112,18 @@ describe('what a finding says would do', () => {
     }
   });
 
-  it.each(FAMILIES.map(({ name }) => name))('does on any legal %s', (family) => {
-    const draw = fc
-      .tuple(drawParams(findFamily(family)), drawSection)
-      .map<Case>(([params, section]) => ({ family, section, params }));
-    expect([...applySuggestions(draw).values()].reduce((sum, count) => sum + count, 0)).toBeGreaterThan(100);
-  });
+  // A straight has nothing that another value would mend: what is too long is divided.
+  it.each(FAMILIES.map(({ name }) => name).filter((name) => name !== 'straight'))(
+    'does on any legal %s',
+    (family) => {
+      const draw = fc
+        .tuple(drawParams(findFamily(family)), drawSection)
+        .map<Case>(([params, section]) => ({ family, section, params }));
+      expect([...applySuggestions(draw).values()].reduce((sum, count) => sum + count, 0)).toBeGreaterThan(
+        100
+      );
+    }
+  );
 
   it('a bend short of its gore is told a radius that is long enough, not one that rounding made too short', () => {
     const bend: Case = {
@@ -142,19 +148,5 @@ describe('what a finding says would do', () => {
     // Throat and gore share 1180 − 200 − 4·93.198; for a gore of 150 the throat is 457.208, the setback
     // 457.208 + 93.198 + (150 + 186.396)·(1 − tan 22.5°)/(2·tan 22.5°).
     expect(found.would).toBe(788.273);
-  });
-
-  it('a path too long for one board is told how much shorter its longest leg has to be', () => {
-    const path: Case = {
-      family: 'path',
-      section: { width: 250, height: 200 },
-      params: { lengths: [900, 1400.5, 1100], joints: [0, 180].map((heel) => ({ turn: 30, heel })) }
-    };
-    const long = writeSheetOfFitting(path).findings.find(({ code }) => code === 'straight-long')!;
-    // Along the board 3000 mm can be had; 400.5 are too many.
-    expect(long.param).toBe('params.lengths[1]');
-    expect(long.would).toBe(1000);
-    const shorter = replaceAt(path, 'params.lengths[1]', 1000);
-    expect(writeSheetOfFitting(shorter).findings.map(({ code }) => code)).not.toContain('straight-long');
   });
 });

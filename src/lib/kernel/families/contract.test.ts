@@ -6,6 +6,7 @@ import { drawParams, drawSection, type Said } from '../../../../tests/properties
 import { countLooseEdges, measureWarp } from '../../../../tests/solid.ts';
 import { makeSpeech, nameParam, speak, tellFinding } from '../../words/words.ts';
 import { DEFAULT_BOARD, DEFAULT_SHOP, DEFAULT_SHOW, LANGUAGES } from '../document/job.ts';
+import { listMiterJoints } from '../fitting/fitting.ts';
 import type { BuiltModel, FittingModel } from '../evaluate.ts';
 import type { Body } from '../fitting/fitting.ts';
 import { listWallFaces, measureWallVolume } from '../fitting/wall.ts';
@@ -185,11 +186,13 @@ describe.each(FAMILIES.map((family) => [family.name, family] as const))('a %s', 
     let joints = 0;
     const checkJoints = ({ fitting }: BuiltModel): void => {
       for (const joint of fitting.joints) {
+        const { closing } = joint;
+        if (closing.kind !== 'miter') continue;
         const [first, second] = joint.bodies.map((name) => {
           const body = fitting.bodies.find((one) => one.name === name)!;
           const place = (corner: Vec3): Vec3 => movePoint(body.placement, corner);
           return body.walls.flatMap(({ outer, inner, edges }) =>
-            edges.flatMap(({ cut }, i) => (cut === joint.cut ? [place(outer[i]!), place(inner[i]!)] : []))
+            edges.flatMap(({ cut }, i) => (cut === closing.cut ? [place(outer[i]!), place(inner[i]!)] : []))
           );
         });
         expect(first!.length).toBeGreaterThan(0);
@@ -293,6 +296,8 @@ describe.each(FAMILIES.map((family) => [family.name, family] as const))('a %s', 
       const example = evaluateOne(say(family, family.example));
       expect(reverse(reverse(example)).resolved.values).toEqual(example.resolved.values);
       const checked = checkBuilt(family, (built, model) => {
+        // Divided over several straights it is divided elsewhere from the other end.
+        if (built.fitting.straights.length > 1) return;
         const there = reverse(model).built!;
         const near = 1e-9 * measureSize(built) + 1e-9;
         // The rigid motion that looks along the duct from its outlet: up stays up.
@@ -349,7 +354,9 @@ describe.each(FAMILIES.map((family) => [family.name, family] as const))('a %s', 
           setting
         );
         // Of the cuts that this angle sets, which may not be all.
-        for (const joint of fitting!.joints.filter(({ turnedBy }) => turnedBy.param === `params.${id}`)) {
+        for (const joint of listMiterJoints(fitting!).filter(
+          ({ turnedBy }) => turnedBy.param === `params.${id}`
+        )) {
           const straight = fitting!.straights.find(({ name }) => name === joint.straight)!;
           const cut = straight.cuts.find(({ name }) => name === joint.cut)!;
           const outside = growSection(straight.section, straight.thickness);

@@ -67,9 +67,15 @@ describe('how a straight lies on the board', () => {
     expect(straight(1180, {}, { width: 800, height: 700 }).quantities.seam).toBe(2360);
   });
 
-  it('longer than any board is a warning that says how long one yields', () => {
-    const [long] = straight(4000).findings;
-    expect(long).toMatchObject({ level: 'warning', code: 'straight-long', param: 'params.length' });
+  it('longer than any board is divided, the first straights as long as a board yields', () => {
+    // Across one board yields 1180; along, 2·(450 + 300) + 40 is wider than the board, and two angles make it 3000.
+    const { straights, findings } = straight(4000);
+    expect(straights.map(({ name, length, make, lay }) => ({ name, length, make, lay }))).toEqual([
+      { name: 'F1-A', length: 3000, make: 'two angles', lay: 'along' },
+      { name: 'F1-B', length: 1000, make: 'two angles', lay: 'along' }
+    ]);
+    expect(straights.flatMap(({ pieces }) => pieces.map(({ name }) => name))).toEqual(['P1a', 'P1b']);
+    expect(findings.map(({ code }) => code)).toContain('ends-apart');
   });
 
   it('wider than the board however it is folded is an error', () => {

@@ -51,20 +51,44 @@ export interface Body {
   readonly placement: Motion;
   /** What sets its length. */
   readonly sizedBy: ParamReference;
+  /** Length that its shortest outside edge should keep, mm: the shop's least throat or gore, 0 where there is none. */
+  readonly least: number;
 }
 
-/** Where two bodies meet in one cut; glued and taped. */
+/** Where two bodies meet. */
 export interface Joint {
-  /** The cut whose two edges meet here. */
-  readonly cut: string;
-  readonly straight: string;
   readonly bodies: readonly [string, string];
   /** Middle of the joint in the fitting's frame, mm. */
   readonly at: Vec3;
+  readonly closing: MiterJoint | EndJoint;
+}
+
+/** Two bodies that share one cut, glued and taped. */
+export interface MiterJoint {
+  readonly kind: 'miter';
+  readonly cut: string;
+  /** A straight that carries the cut. */
+  readonly straight: string;
   /** Miter of the cut, degrees; the duct turns by twice as much. */
   readonly miter: number;
   /** What sets the miter. */
   readonly turnedBy: ParamReference;
+}
+
+/** Two straights that meet end to end inside a piece. */
+export interface EndJoint {
+  readonly kind: 'ends';
+  readonly ends: readonly [End, End];
+}
+
+/** The joints of a fitting that are glued miters. */
+export function listMiterJoints(fitting: Fitting): MiterJoint[] {
+  return fitting.joints.flatMap(({ closing }) => (closing.kind === 'miter' ? [closing] : []));
+}
+
+/** Whether two ends go into each other. */
+export function isMating([first, second]: readonly [End, End]): boolean {
+  return (first === 'male' && second === 'female') || (first === 'female' && second === 'male');
 }
 
 /** An open end of the fitting. */

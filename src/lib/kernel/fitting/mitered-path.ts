@@ -1,4 +1,4 @@
-import { cosDegrees, sinDegrees, normalizeDegrees } from '../geometry/angle.ts';
+import { cosDegrees, normalizeDegrees, sinDegrees } from '../geometry/angle.ts';
 import {
   compose,
   HALF_TURN_ABOUT_X,
@@ -8,10 +8,10 @@ import {
   shiftAlongX,
   type Motion
 } from '../geometry/motion.ts';
-import { SAME_LENGTH } from '../geometry/tolerance.ts';
-import { listMakeUps, type End, type MakeUp } from '../straight/blank.ts';
-import type { Cut } from '../straight/cut.ts';
-import type { Piece, Straight } from '../straight/straight.ts';
+import { measureReach, type Cut } from '../straight/cut.ts';
+import type { Stretch } from '../straight/divide.ts';
+import { growSection } from '../straight/section.ts';
+import { layOutStraights, type LaidPiece } from './laid-straights.ts';
 import type { Finding } from './finding.ts';
 import type { Body, Fitting, Joint, ParamReference, Setting } from './fitting.ts';
 import { buildWalls } from './wall.ts';
@@ -39,89 +39,57 @@ export interface Built {
  * A duct along the legs, turning at the joints (one fewer), made from one straight by plane cuts: nothing is lost,
  * neighbours share a cut, every other piece is rolled over by half a turn. Cut i lies at the sum of the legs before it,
  * miter half the turn, heel the joint's heel plus half a turn for every joint before it. Piece k in the fitting is
- * W_k · flip^k · shift(−s_k), with W_k = W_(k−1) · shift(ℓ_(k−1)) · turn_k.
+ * W_k · flip^k · shift(−s_k), with W_k = W_(k−1) · shift(ℓ_(k−1)) · turn_k. Where one straight is longer than a board
+ * yields it is divided over several; flips and names go on, only stations begin again.
  */
 export function buildMiteredPath(legs: readonly Leg[], turns: readonly Turn[], setting: Setting): Built {
   if (legs.length !== turns.length + 1) {
     throw new Error(`a path of ${legs.length} legs has ${legs.length - 1} joints, not ${turns.length}`);
   }
-  const { section, board, tag } = setting;
-  const stations = accumulate(legs.map((leg) => leg.axis));
-  const length = stations[legs.length]!;
-  const makeUp = listMakeUps(section, board, length, setting.seam, setting.lay)[0];
-  if (!makeUp) return { fitting: null, findings: [describeSmallBoard(setting)] };
-
-  const cuts = turns.map<Cut>((turn, i) => ({
-    name: `C${i + 1}`,
-    station: stations[i + 1]!,
-    miter: turn.turn / 2,
-    // Reduced first: half a turn would be lost in the rounding of a very large angle.
-    heel: normalizeDegrees(normalizeDegrees(turn.heel) + 180 * (i % 2))
-  }));
-  const pieces = legs.map<Piece>((leg, k) => ({
-    name: `P${k + 1}`,
-    from: stations[k]!,
-    axis: leg.axis,
-    startCut: cuts[k - 1] ?? null,
-    endCut: cuts[k] ?? null,
-    flipped: k % 2 === 1
-  }));
-  const straight: Straight = {
-    name: `${tag}-A`,
-    section,
-    thickness: board.thickness,
-    length,
-    makeUp,
-    ends: findEnds(makeUp, length, setting),
-    cuts,
-    pieces
-  };
+  const cuts = placeCuts(legs, turns);
+  const laid = layOutStraights(measureStretches(legs, cuts, setting), cuts, setting);
+  if ('code' in laid) return { fitting: null, findings: [laid] };
 
   const frames = carryFrames(legs, turns);
-  const bodies = pieces.map<Body>((piece, k) => ({
+  const pieces = laid.flatMap(({ pieces }) => pieces);
+  const bodies = pieces.map(({ piece, straight, leg, datum }): Body => ({
     name: piece.name,
     straight: straight.name,
     piece,
     walls: buildWalls(straight, piece),
     placement: compose(
-      frames[k]!,
-      compose(piece.flipped ? HALF_TURN_ABOUT_X : IDENTITY, shiftAlongX(-piece.from))
+      frames[leg]!,
+      compose(piece.flipped ? HALF_TURN_ABOUT_X : IDENTITY, shiftAlongX(datum - findStart(cuts, leg)))
     ),
-    sizedBy: legs[k]!.sizedBy
-  }));
-  const joints = turns.map<Joint>((turn, i) => ({
-    cut: cuts[i]!.name,
-    straight: straight.name,
-    bodies: [pieces[i]!.name, pieces[i + 1]!.name],
-    at: frames[i + 1]!.t,
-    miter: turn.turn / 2,
-    turnedBy: turn.turnedBy
+    sizedBy: legs[leg]!.sizedBy,
+    least: findLeast(leg, cuts, setting)
   }));
   const last = frames[legs.length - 1]!;
-  const inlet = frames[0]!;
+  const [inlet, outlet] = [pieces[0]!, pieces[pieces.length - 1]!];
+  const { section } = setting;
   return {
     fitting: {
-      straights: [straight],
+      straights: laid.map(({ straight }) => straight),
       bodies,
-      joints,
+      joints: listJoints(pieces, turns, frames),
       ports: [
         {
           name: 'inlet',
-          body: pieces[0]!.name,
-          at: inlet.t,
-          flow: inlet.x,
-          up: inlet.y,
+          body: inlet.piece.name,
+          at: frames[0]!.t,
+          flow: frames[0]!.x,
+          up: frames[0]!.y,
           section,
-          end: straight.ends[0]
+          end: inlet.straight.ends[0]
         },
         {
           name: 'outlet',
-          body: pieces[pieces.length - 1]!.name,
+          body: outlet.piece.name,
           at: movePoint(last, [legs[legs.length - 1]!.axis, 0, 0]),
           flow: last.x,
           up: last.y,
           section,
-          end: straight.ends[1]
+          end: outlet.straight.ends[1]
         }
       ]
     },
@@ -145,35 +113,71 @@ export function carryFrames(
   return frames;
 }
 
-/**
- * A straight's datum end keeps the moulding; its far end does only when nothing is cut off. Of the two moulded edges of
- * a board one is female and one male, so two ends of the same kind cannot both be moulded.
- */
-function findEnds(makeUp: MakeUp, length: number, { ends }: Setting): [End, End] {
-  if (!makeUp.moulded) return ['plain', 'plain'];
-  const inlet = ends.inlet ?? (ends.outlet === 'female' ? 'male' : 'female');
-  const wanted = ends.outlet ?? (inlet === 'male' ? 'female' : 'male');
-  const whole = Math.abs(length - makeUp.yield) < SAME_LENGTH;
-  return [inlet, whole && wanted !== inlet ? wanted : 'plain'];
+/** The cuts of the undivided straight. */
+function placeCuts(legs: readonly Leg[], turns: readonly Turn[]): Cut[] {
+  let station = 0;
+  return turns.map(({ turn, heel }, i) => {
+    station += legs[i]!.axis;
+    return {
+      name: `C${i + 1}`,
+      station,
+      miter: turn / 2,
+      // Reduced first: half a turn would be lost in the rounding of a very large angle.
+      heel: normalizeDegrees(normalizeDegrees(heel) + 180 * (i % 2))
+    };
+  });
 }
 
-function describeSmallBoard({ section, board }: Setting): Finding {
-  return {
-    level: 'error',
-    code: 'board-small',
-    param: 'section',
-    data: {
-      width: section.width,
-      height: section.height,
-      boardLength: board.length,
-      boardWidth: board.width
-    },
-    source: 'shop'
-  };
+/** Where a leg begins on the undivided straight. */
+function findStart(cuts: readonly Cut[], leg: number): number {
+  return cuts[leg - 1]?.station ?? 0;
 }
 
-function accumulate(lengths: readonly number[]): number[] {
-  const sums = [0];
-  for (const length of lengths) sums.push(sums[sums.length - 1]! + length);
-  return sums;
+function findLeast(leg: number, cuts: readonly Cut[], { shop }: Setting): number {
+  if (cuts.length === 0) return 0;
+  return leg === 0 || leg === cuts.length ? shop.minThroat : shop.minGore;
+}
+
+function measureStretches(legs: readonly Leg[], cuts: readonly Cut[], setting: Setting): Stretch[] {
+  const outside = growSection(setting.section, setting.board.thickness);
+  const reach = (cut: Cut | undefined): number => (cut ? measureReach(outside, cut.miter, cut.heel) : 0);
+  return legs.map(({ axis }, k) => ({
+    axis,
+    from: findStart(cuts, k),
+    to: cuts[k]?.station ?? findStart(cuts, k) + axis,
+    startReach: reach(cuts[k - 1]),
+    endReach: reach(cuts[k]),
+    least: findLeast(k, cuts, setting)
+  }));
+}
+
+/** Every body meets the next: at a joint of the path in a cut, inside a leg end to end. */
+function listJoints(
+  pieces: readonly LaidPiece[],
+  turns: readonly Turn[],
+  frames: readonly Motion[]
+): Joint[] {
+  return pieces.slice(1).map((after, i): Joint => {
+    const before = pieces[i]!;
+    const bodies: Joint['bodies'] = [before.piece.name, after.piece.name];
+    if (before.leg === after.leg) {
+      return {
+        bodies,
+        at: movePoint(frames[after.leg]!, [after.along, 0, 0]),
+        closing: { kind: 'ends', ends: [before.straight.ends[1], after.straight.ends[0]] }
+      };
+    }
+    const { turn, turnedBy } = turns[before.leg]!;
+    return {
+      bodies,
+      at: frames[after.leg]!.t,
+      closing: {
+        kind: 'miter',
+        cut: `C${after.leg}`,
+        straight: before.straight.name,
+        miter: turn / 2,
+        turnedBy
+      }
+    };
+  });
 }

@@ -1,7 +1,7 @@
 import { measureArea } from '../geometry/polygon.ts';
 import { measureOutline } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
-import type { Fitting } from './fitting.ts';
+import { listMiterJoints, type Fitting } from './fitting.ts';
 import { measureWallVolume } from './wall.ts';
 
 /** What one fitting takes. Lengths mm, areas mm², volume mm³, mass kg. */
@@ -30,7 +30,7 @@ export function countQuantities(fitting: Fitting, density: number): Quantities {
   const walls = fitting.bodies.flatMap((body) => body.walls);
   const bodies = fitting.bodies.map((body) => sum(body.walls.map(measureWallVolume)));
   const volume = sum(bodies);
-  const cuts = fitting.joints.map((joint) => {
+  const cuts = listMiterJoints(fitting).map((joint) => {
     const straight = fitting.straights.find(({ name }) => name === joint.straight)!;
     const cut = straight.cuts.find(({ name }) => name === joint.cut)!;
     return {
@@ -46,7 +46,7 @@ export function countQuantities(fitting: Fitting, density: number): Quantities {
     mass: volume * 1e-9 * density,
     // A seam runs the whole length of its straight: neighbouring pieces share their cuts.
     seam: sum(fitting.straights.map(({ length, makeUp }) => length * makeUp.seams.length)),
-    joints: fitting.joints.length,
+    joints: cuts.length,
     jointOutline: sum(cuts.map(({ outside }) => outside)),
     glue: sum(cuts.map(({ inside }) => inside))
   };

@@ -34,21 +34,11 @@ export interface MakeUp {
   readonly moulded: boolean;
 }
 
-/**
- * All ways in which the board is wide enough for this section, best first for a straight of the given length: across
- * in one piece where it fits, else fewest straights, then fewest seams, then least board; a tie lies across.
- * Empty when the section is too large for the board whatever the make-up.
- */
-export function listMakeUps(
-  section: Section,
-  board: Board,
-  length: number,
-  seam: Corner,
-  lay?: Lay
-): MakeUp[] {
+/** All ways in which the board is wide enough for this section; none when it is too large whatever the make-up. */
+export function listMakeUps(section: Section, board: Board, seam: Corner, lay?: Lay): MakeUp[] {
   const lays: readonly Lay[] = lay ? [lay] : ['across', 'along'];
   const outside = growSection(section, board.thickness);
-  const fitting = lays.flatMap((way) =>
+  return lays.flatMap((way) =>
     MAKES.map((make) => ({
       lay: way,
       ...makeBlanks(make, outside, board.flap, seam),
@@ -57,16 +47,29 @@ export function listMakeUps(
       ({ blanks }) => Math.max(...blanks.map(({ width }) => width)) <= findRoom(board, way) + SAME_LENGTH
     )
   );
-  const rank = ({ yield: longest, lay: way, make, seams, blanks }: MakeUp): number[] => {
-    const straights = longest > 0 ? Math.max(1, Math.ceil((length - SAME_LENGTH) / longest)) : Infinity;
-    const usual = way === 'across' && make === 'one piece' && straights === 1;
-    const board = blanks.reduce((sum, { width }) => sum + width, 0);
-    return [straights, usual ? 0 : 1, seams.length, board, way === 'across' ? 0 : 1];
+}
+
+/** What a make-up needs for a path: how many straights, and their length together, mm. */
+export interface Need {
+  readonly makeUp: MakeUp;
+  readonly straights: number;
+  readonly length: number;
+}
+
+/**
+ * The best of several ways: across in one piece where one such straight does, else fewest straights, then fewest seams,
+ * then least board; a tie lies across.
+ */
+export function pickMakeUp<T extends Need>(needs: readonly T[]): T | null {
+  const rank = ({ makeUp: { lay, make, seams, blanks }, straights, length }: Need): number[] => {
+    const usual = lay === 'across' && make === 'one piece' && straights === 1;
+    const board = length * blanks.reduce((sum, { width }) => sum + width, 0);
+    return [usual ? 0 : 1, straights, seams.length, board, lay === 'across' ? 0 : 1];
   };
-  return fitting
-    .map((makeUp) => ({ makeUp, rank: rank(makeUp) }))
-    .sort((a, b) => compareRanks(a.rank, b.rank))
-    .map(({ makeUp }) => makeUp);
+  return needs.reduce<T | null>(
+    (best, need) => (best && compareRanks(rank(best), rank(need)) <= 0 ? best : need),
+    null
+  );
 }
 
 /** The longest straight a board yields, up to the shoulder of its male end, mm, and whether its ends are moulded. */
