@@ -84,7 +84,7 @@ export function drawStraight(straight: Straight, { scale, words }: Manner, first
 }
 
 /** The face, by its place in FACES, on which the blade has to tilt least over all cuts. */
-function findPlainFace({ section, thickness, cuts }: Straight): number {
+export function findPlainFace({ section, thickness, cuts }: Straight): number {
   const outside = growSection(section, thickness);
   const tilts = FACES.map((_, i) =>
     cuts.reduce((sum, cut) => sum + markCut(cut, outside, thickness)[i]!.bevel, 0)

@@ -8,6 +8,7 @@ export const EN_PAPER: PaperWords = {
     'mark-table': 'Mark table (CSV)',
     'marks-figure': 'Marks (SVG)'
   },
+  top: 'TOP',
   marks: {
     seam: 'seam',
     flap: 'flap',

@@ -2,6 +2,8 @@
 export interface PaperWords {
   /** The exports by their id, as a button says them. */
   readonly exports: Readonly<Record<'mark-out' | 'templates' | 'mark-table' | 'marks-figure', string>>;
+  /** What is written on the side of a piece that is up in the fitting. */
+  readonly top: string;
   readonly marks: {
     readonly seam: string;
     readonly flap: string;
