@@ -2,6 +2,7 @@ import { changeJob, type Change } from '../kernel/document/changes.ts';
 import type { Job } from '../kernel/document/job.ts';
 import { checkJob, type Fault } from '../kernel/document/read.ts';
 import { evaluate, reevaluate, type BuiltModel, type Model } from '../kernel/evaluate.ts';
+import { NO_SHAPES, rememberShapes } from './shapes.ts';
 
 /** The document, its model, its history and the gesture under way. */
 export interface Editor {
@@ -34,12 +35,12 @@ export function createEditor(initial: Job): Editor {
   let past = $state.raw<readonly Job[]>([]);
   let future = $state.raw<readonly Job[]>([]);
   let mark = $state.raw<Job | null>(null);
-  let built = $state.raw(rememberBuilt(new Map(), first));
+  let shapes = $state.raw(rememberShapes(NO_SHAPES, first));
 
   function show(next: Job): void {
     if (next === job) return;
     model = reevaluate({ job, model }, next);
-    built = rememberBuilt(built, model);
+    shapes = rememberShapes(shapes, model);
     job = next;
   }
 
@@ -48,7 +49,7 @@ export function createEditor(initial: Job): Editor {
     const read = checkJob(next);
     if ('fault' in read) return read.fault;
     // Tags of another job are other fittings.
-    if (change.kind === 'open-job') built = new Map();
+    if (change.kind === 'open-job') shapes = NO_SHAPES;
     show(read.job);
     return null;
   }
@@ -84,7 +85,7 @@ export function createEditor(initial: Job): Editor {
     },
     lastBuilt(fitting) {
       const tag = model.fittings[fitting]?.resolved.tag;
-      return (tag !== undefined && built.get(tag)) || null;
+      return (tag !== undefined && shapes.get(tag)) || null;
     },
     begin() {
       commit();
@@ -117,14 +118,4 @@ export function createEditor(initial: Job): Editor {
       show(after);
     }
   };
-}
-
-/** By tag: a fitting keeps its last shape wherever it stands in the list. */
-function rememberBuilt(before: ReadonlyMap<string, BuiltModel>, model: Model): Map<string, BuiltModel> {
-  const shapes = new Map<string, BuiltModel>();
-  for (const { resolved, built } of model.fittings) {
-    const shape = built ?? before.get(resolved.tag);
-    if (shape) shapes.set(resolved.tag, shape);
-  }
-  return shapes;
 }
