@@ -10,7 +10,7 @@ function widthWithoutFlaps(
   thickness: number
 ): number {
   const board = { ...DEFAULT_BOARD, thickness, length: 6000, width: 6000 };
-  const makeUp = listMakeUps(section, board, 'top-left').find((one) => one.make === make)!;
+  const makeUp = [...listMakeUps(section, board, 'top-left')].find((one) => one.make === make)!;
   return makeUp.blanks.reduce((sum, { width, flaps }) => sum + width - flaps * board.flap, 0);
 }
 
@@ -37,7 +37,7 @@ describe('the blank of a duct', () => {
   });
 
   it('carries one flap in one piece and four in four panels, so the board is never short of it', () => {
-    const makeUps = listMakeUps({ width: 400, height: 300 }, DEFAULT_BOARD, 'top-left');
+    const makeUps = [...listMakeUps({ width: 400, height: 300 }, DEFAULT_BOARD, 'top-left')];
     const flaps = (make: Make) =>
       makeUps
         .filter((one) => one.make === make && one.lay === 'across')

@@ -35,24 +35,19 @@ export function layOutStraights(
   setting: Setting
 ): LaidStraight[] | Finding {
   const { section, board, seam, lay } = setting;
-  const makeUps = listMakeUps(section, board, seam, lay);
-  if (makeUps.length === 0) return describeSmallBoard(setting);
   const total = stretches[stretches.length - 1]!.to;
-  const needs = makeUps.flatMap((makeUp) => {
-    if (total > makeUp.yield * MOST_STRAIGHTS) return [];
-    const spans = divideStretches(stretches, makeUp.yield);
-    if (!spans) return [];
-    return [
-      {
-        makeUp,
-        spans,
-        straights: spans.length,
-        length: spans.reduce((sum, { from, to }) => sum + to - from, 0)
-      }
-    ];
-  });
-  const best = pickMakeUp(needs);
-  if (!best) return describeUndivided(total, makeUps);
+  const tried: MakeUp[] = [];
+  function* measureNeeds() {
+    for (const makeUp of listMakeUps(section, board, seam, lay)) {
+      tried.push(makeUp);
+      const spans = total > makeUp.yield * MOST_STRAIGHTS ? null : divideStretches(stretches, makeUp.yield);
+      if (!spans) continue;
+      const length = spans.reduce((sum, { from, to }) => sum + to - from, 0);
+      yield { makeUp, spans, straights: spans.length, length };
+    }
+  }
+  const best = pickMakeUp(measureNeeds());
+  if (!best) return tried.length === 0 ? describeSmallBoard(setting) : describeUndivided(total, tried);
   const { spans, makeUp } = best;
   const names = namePieces(spans);
   return spans.map((span, i): LaidStraight => {

@@ -14,7 +14,7 @@ import { growSection } from '../straight/section.ts';
 import { layOutStraights, type LaidPiece } from './laid-straights.ts';
 import type { Finding } from './finding.ts';
 import type { Body, Fitting, Joint, ParamReference, Setting } from './fitting.ts';
-import { buildWalls } from './wall.ts';
+import { startWalls } from './wall.ts';
 
 /** A joint of a path: the duct turns by `turn` degrees away from the clock angle `heel`, in the carried frame. */
 export interface Turn {
@@ -52,11 +52,12 @@ export function buildMiteredPath(legs: readonly Leg[], turns: readonly Turn[], s
 
   const frames = carryFrames(legs, turns);
   const pieces = laid.flatMap(({ pieces }) => pieces);
+  const walls = new Map(laid.map(({ straight }) => [straight, startWalls(straight)]));
   const bodies = pieces.map(({ piece, straight, leg, datum }): Body => ({
     name: piece.name,
     straight: straight.name,
     piece,
-    walls: buildWalls(straight, piece),
+    walls: walls.get(straight)!(piece),
     placement: compose(
       frames[leg]!,
       compose(piece.flipped ? HALF_TURN_ABOUT_X : IDENTITY, shiftAlongX(datum - findStart(cuts, leg)))

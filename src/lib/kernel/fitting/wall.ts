@@ -2,7 +2,8 @@ import { measureVolume } from '../geometry/polygon.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Corner, Face } from '../straight/section.ts';
 import { CORNERS, FACES, growSection, placeCorner } from '../straight/section.ts';
-import { findStation, markCut, type Cut } from '../straight/cut.ts';
+import type { End } from '../straight/blank.ts';
+import { layPlane, measureBevels, type Cut } from '../straight/cut.ts';
 import type { Piece, Straight } from '../straight/straight.ts';
 
 export type EdgeKind = 'fold' | 'seam' | 'cut' | 'male' | 'female' | 'plain';
@@ -29,36 +30,57 @@ export interface Wall {
   readonly edges: readonly WallEdge[];
 }
 
-/** The four walls of a piece of a straight, in the order of FACES. */
-export function buildWalls(straight: Straight, piece: Piece): Wall[] {
-  const { section, thickness } = straight;
+/**
+ * Prepares a straight for building the walls of its pieces, four each, in the order of FACES: what two neighbours share,
+ * the ring of corners at their cut, is worked out once.
+ */
+export function startWalls(straight: Straight): (piece: Piece) => Wall[] {
+  const { section, thickness, length, ends } = straight;
   const outside = growSection(section, thickness);
-  const startMarks = piece.startCut && markCut(piece.startCut, outside, thickness);
-  const endMarks = piece.endCut && markCut(piece.endCut, outside, thickness);
-  const corners = CORNERS.map((corner) => ({
-    outer: placeEdge(piece, placeCorner(outside, corner)),
-    inner: placeEdge(piece, placeCorner(section, corner))
-  }));
-  const fold = (corner: Corner): WallEdge => ({
+  const outer = CORNERS.map((corner) => placeCorner(outside, corner));
+  const inner = CORNERS.map((corner) => placeCorner(section, corner));
+  const folds = CORNERS.map((corner): WallEdge => ({
     kind: straight.makeUp.seams.includes(corner) ? 'seam' : 'fold',
     bevel: 45
+  }));
+  const square = (station: number, end: End): Ring => ({
+    outer: outer.map(([y, z]): Vec3 => [station, y, z]),
+    inner: inner.map(([y, z]): Vec3 => [station, y, z]),
+    edges: FACES.map(() => describeEnd(end))
   });
-  return FACES.map((face, i) => {
-    const next = (i + 1) % 4;
-    const first = corners[i]!;
-    const second = corners[next]!;
-    return {
-      face,
-      outer: [first.outer.start, second.outer.start, second.outer.end, first.outer.end],
-      inner: [first.inner.start, second.inner.start, second.inner.end, first.inner.end],
-      edges: [
-        describeEnd(piece.startCut, startMarks?.[i]?.bevel, straight.ends[0]),
-        fold(CORNERS[next]!),
-        describeEnd(piece.endCut, endMarks?.[i]?.bevel, straight.ends[1]),
-        fold(CORNERS[i]!)
-      ]
+  const rings = new Map<Cut, Ring>();
+  const ringAt = (cut: Cut): Ring => {
+    const known = rings.get(cut);
+    if (known) return known;
+    const stationAt = layPlane(cut);
+    const ring: Ring = {
+      outer: outer.map(([y, z]): Vec3 => [stationAt(y, z), y, z]),
+      inner: inner.map(([y, z]): Vec3 => [stationAt(y, z), y, z]),
+      edges: measureBevels(cut).map((bevel) => ({ kind: 'cut', bevel, cut: cut.name }))
     };
-  });
+    rings.set(cut, ring);
+    return ring;
+  };
+  return ({ startCut, endCut }) => {
+    const start = startCut ? ringAt(startCut) : square(0, ends[0]);
+    const end = endCut ? ringAt(endCut) : square(length, ends[1]);
+    return FACES.map((face, i): Wall => {
+      const next = (i + 1) % 4;
+      return {
+        face,
+        outer: [start.outer[i]!, start.outer[next]!, end.outer[next]!, end.outer[i]!],
+        inner: [start.inner[i]!, start.inner[next]!, end.inner[next]!, end.inner[i]!],
+        edges: [start.edges[i]!, folds[next]!, end.edges[i]!, folds[i]!]
+      };
+    });
+  };
+}
+
+/** The corners of a straight's outside and inside where a piece ends, in the order of CORNERS, and its walls' edges there. */
+interface Ring {
+  readonly outer: readonly Vec3[];
+  readonly inner: readonly Vec3[];
+  readonly edges: readonly WallEdge[];
 }
 
 /** The faces of a wall's solid, each counter-clockwise seen from outside the wall. */
@@ -76,14 +98,7 @@ export function measureWallVolume(wall: Pick<Wall, 'outer' | 'inner'>): number {
   return measureVolume(listWallFaces(wall));
 }
 
-function placeEdge(piece: Piece, [y, z]: [number, number]): { start: Vec3; end: Vec3 } {
-  const start = piece.startCut ? findStation(piece.startCut, y, z) : piece.from;
-  const end = piece.endCut ? findStation(piece.endCut, y, z) : piece.from + piece.axis;
-  return { start: [start, y, z], end: [end, y, z] };
-}
-
-function describeEnd(cut: Cut | null, bevel: number | undefined, end: Straight['ends'][number]): WallEdge {
-  if (cut) return { kind: 'cut', bevel: bevel ?? 0, cut: cut.name };
+function describeEnd(end: End): WallEdge {
   if (end === 'miter')
     throw new Error('the end of a straight is miter only at a division, which carries a cut');
   return { kind: end, bevel: 0 };

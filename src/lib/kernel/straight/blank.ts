@@ -34,19 +34,21 @@ export interface MakeUp {
   readonly moulded: boolean;
 }
 
-/** All ways in which the board is wide enough for this section; none when it is too large whatever the make-up. */
-export function listMakeUps(section: Section, board: Board, seam: Corner, lay?: Lay): MakeUp[] {
+/**
+ * All ways in which the board is wide enough for this section, across in one piece first; none when it is too large
+ * whatever the make-up.
+ */
+export function* listMakeUps(section: Section, board: Board, seam: Corner, lay?: Lay): Generator<MakeUp> {
   const lays: readonly Lay[] = lay ? [lay] : ['across', 'along'];
   const outside = growSection(section, board.thickness);
-  return lays.flatMap((way) =>
-    MAKES.map((make) => ({
-      lay: way,
-      ...makeBlanks(make, outside, board.flap, seam),
-      ...findYield(board, way)
-    })).filter(
-      ({ blanks }) => Math.max(...blanks.map(({ width }) => width)) <= findRoom(board, way) + SAME_LENGTH
-    )
-  );
+  for (const way of lays) {
+    const room = findRoom(board, way) + SAME_LENGTH;
+    for (const make of MAKES) {
+      const made = makeBlanks(make, outside, board.flap, seam);
+      if (made.blanks.every(({ width }) => width <= room))
+        yield { lay: way, ...made, ...findYield(board, way) };
+    }
+  }
 }
 
 /** What a make-up needs for a path: how many straights, and their length together, mm. */
@@ -58,18 +60,24 @@ export interface Need {
 
 /**
  * The best of several ways: across in one piece where one such straight does, else fewest straights, then fewest seams,
- * then least board; a tie lies across.
+ * then least board; a tie lies across. The usual way is looked at first and ends the search.
  */
-export function pickMakeUp<T extends Need>(needs: readonly T[]): T | null {
-  const rank = ({ makeUp: { lay, make, seams, blanks }, straights, length }: Need): number[] => {
-    const usual = lay === 'across' && make === 'one piece' && straights === 1;
-    const board = length * blanks.reduce((sum, { width }) => sum + width, 0);
-    return [usual ? 0 : 1, straights, seams.length, board, lay === 'across' ? 0 : 1];
-  };
-  return needs.reduce<T | null>(
-    (best, need) => (best && compareRanks(rank(best), rank(need)) <= 0 ? best : need),
-    null
-  );
+export function pickMakeUp<T extends Need>(needs: Iterable<T>): T | null {
+  let best: T | null = null;
+  for (const need of needs) {
+    if (isUsual(need)) return need;
+    if (!best || compareRanks(rankNeed(need), rankNeed(best)) < 0) best = need;
+  }
+  return best;
+}
+
+function isUsual({ makeUp: { lay, make }, straights }: Need): boolean {
+  return lay === 'across' && make === 'one piece' && straights === 1;
+}
+
+function rankNeed({ makeUp: { lay, seams, blanks }, straights, length }: Need): number[] {
+  const board = length * blanks.reduce((sum, { width }) => sum + width, 0);
+  return [straights, seams.length, board, lay === 'across' ? 0 : 1];
 }
 
 /** The longest straight a board yields, up to the shoulder of its male end, mm, and whether its ends are moulded. */

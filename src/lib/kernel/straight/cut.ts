@@ -41,9 +41,24 @@ export interface FaceMark {
   readonly depth: number;
 }
 
-/** Station of a cut's plane at a point of the cross-section, mm. */
+/** The plane of a cut: the station at a point of the cross-section, mm. Its trigonometry is done once. */
+export function layPlane({ station, miter, heel }: Cut): (y: number, z: number) => number {
+  const [slope, up, right] = [tanDegrees(miter), cosDegrees(heel), sinDegrees(heel)];
+  return (y, z) => station + slope * (y * up + z * right);
+}
+
+/** Station of a cut's plane at one point of the cross-section, mm. */
 export function findStation(cut: Cut, y: number, z: number): number {
-  return cut.station + tanDegrees(cut.miter) * (y * cosDegrees(cut.heel) + z * sinDegrees(cut.heel));
+  return layPlane(cut)(y, z);
+}
+
+/** The tilt of the blade from upright on every face, degrees, in the order of FACES. */
+export function measureBevels(cut: Cut): number[] {
+  return FACES.map((face) => measureBevel(cut, face));
+}
+
+function measureBevel({ miter, heel }: Cut, face: Face): number {
+  return asinDegrees(sinDegrees(miter) * Math.abs(cosDegrees(heel - FACE_CLOCK[face])));
 }
 
 /**
@@ -69,7 +84,7 @@ function markFace(cut: Cut, outside: Section, thickness: number, face: Face): Fa
   const [startCorner, endCorner] = MARK_CORNERS[face];
   const toward = cosDegrees(cut.heel - FACE_CLOCK[face]);
   const along = sinDegrees(cut.heel - FACE_CLOCK[face]);
-  const bevel = asinDegrees(sinDegrees(cut.miter) * Math.abs(toward));
+  const bevel = measureBevel(cut, face);
   return {
     face,
     start: findStation(cut, ...placeCorner(outside, startCorner)),
@@ -84,11 +99,11 @@ function markFace(cut: Cut, outside: Section, thickness: number, face: Face): Fa
 
 /** Length of the outline a cut leaves on a section (outside or inside), mm: the glue line or the tape line. */
 export function measureOutline(cut: Cut, section: Section): number {
+  const stationAt = layPlane(cut);
   return FACES.reduce((sum, face) => {
     const [startCorner, endCorner] = MARK_CORNERS[face];
     const rise =
-      findStation(cut, ...placeCorner(section, endCorner)) -
-      findStation(cut, ...placeCorner(section, startCorner));
+      stationAt(...placeCorner(section, endCorner)) - stationAt(...placeCorner(section, startCorner));
     return sum + Math.hypot(measureFace(section, face), rise);
   }, 0);
 }

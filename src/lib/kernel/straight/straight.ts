@@ -1,7 +1,7 @@
 import type { End, MakeUp } from './blank.ts';
 import type { Cut } from './cut.ts';
 import { CORNERS, growSection, placeCorner, type Corner, type Section } from './section.ts';
-import { findStation } from './cut.ts';
+import { layPlane } from './cut.ts';
 
 /** A straight length of duct folded from board: what is marked and cut. Lengths mm. */
 export interface Straight {
@@ -37,10 +37,12 @@ export function measureEdges(
   thickness: number
 ): { corner: Corner; length: number }[] {
   const outside = growSection(section, thickness);
+  const startAt = piece.startCut && layPlane(piece.startCut);
+  const endAt = piece.endCut && layPlane(piece.endCut);
   return CORNERS.map((corner) => {
     const [y, z] = placeCorner(outside, corner);
-    const start = piece.startCut ? findStation(piece.startCut, y, z) : piece.from;
-    const end = piece.endCut ? findStation(piece.endCut, y, z) : piece.from + piece.axis;
+    const start = startAt ? startAt(y, z) : piece.from;
+    const end = endAt ? endAt(y, z) : piece.from + piece.axis;
     return { corner, length: end - start };
   });
 }
