@@ -14,6 +14,8 @@ export type Panel = 'drawing' | 'marks' | 'assembly' | 'preview';
 export interface PageView {
   fitting: number;
   pointed: Pointed | null;
+  /** Which of the fitting's straights the marks are shown of, from 0; one that is not there counts as the last. */
+  straight: number;
   /** The chosen step of the order of work; null: the finished fitting. */
   step: number | null;
   projection: Projection;
@@ -26,6 +28,7 @@ export interface PageView {
 export function createView(): PageView {
   const view = $state<PageView>({
     fitting: 0,
+    straight: 0,
     pointed: null,
     step: null,
     projection: 'true',
