@@ -126,10 +126,10 @@ export const EN_PAGE: PageWords = {
   reverse: 'Reverse',
   reverseHelp: 'Seen from the other end: the outlet becomes the inlet.',
   straightAndEnds: 'Straight and ends',
-  lay: 'Laid on the board',
+  lay: 'Laid',
   layUnsaid: 'as the board yields',
   seam: 'Seam',
   endOf: (port) => `End at ${port}`,
-  endUnsaid: 'as the straight gives it',
+  endUnsaid: 'as it comes',
   times: (quantity) => `${quantity} off`
 };
