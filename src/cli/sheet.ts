@@ -1,17 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { readJob, tellFault } from '../lib/kernel/document/read.ts';
-import { evaluate } from '../lib/kernel/evaluate.ts';
-import { writeSheet } from '../lib/sheet/sheet.ts';
+import { printSheet } from '../lib/sheet/print.ts';
 
 /** Exit status: every fitting buildable; one is not, the sheet is printed all the same; the document is unreadable. */
 const BUILDABLE = 0;
 const NOT_BUILDABLE = 1;
 const UNREADABLE = 2;
 
-process.exitCode = printSheet(process.argv.slice(2));
+process.exitCode = run(process.argv.slice(2));
 
-function printSheet([file, ...more]: string[]): number {
+function run([file, ...more]: string[]): number {
   if (file === undefined || more.length > 0) return refuse('usage: npm run --silent sheet -- JOB.json');
   let text: string;
   try {
@@ -24,9 +23,13 @@ function printSheet([file, ...more]: string[]): number {
   }
   const read = readJob(text);
   if ('fault' in read) return refuse(`${file}: ${tellFault(read.fault)}`);
-  const sheet = writeSheet(evaluate(read.job));
-  process.stdout.write(`${JSON.stringify(sheet, null, 2)}\n`);
-  return sheet.fittings.every(({ buildable }) => buildable) ? BUILDABLE : NOT_BUILDABLE;
+  let status = BUILDABLE;
+  for (const { text: part, buildable } of printSheet(read.job)) {
+    process.stdout.write(part);
+    if (!buildable) status = NOT_BUILDABLE;
+  }
+  process.stdout.write('\n');
+  return status;
 }
 
 function refuse(line: string): number {

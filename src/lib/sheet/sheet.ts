@@ -25,7 +25,12 @@ export function writeSheet(model: Model): Sheet {
   };
 }
 
-function writeFitting({ resolved, findings, built }: FittingModel, words: Words, say: Speech): SheetFitting {
+/** One fitting's part of the sheet. */
+export function writeFitting(
+  { resolved, findings, built }: FittingModel,
+  words: Words,
+  say: Speech
+): SheetFitting {
   const { tag, quantity, family, setting } = resolved;
   return {
     tag,
