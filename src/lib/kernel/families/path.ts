@@ -1,13 +1,17 @@
-import { atan2Degrees, cosDegrees, sinDegrees } from '../geometry/angle.ts';
+import { atan2Degrees, cosDegrees, normalizeDegrees, sinDegrees } from '../geometry/angle.ts';
 import { invertMotion, movePoint, turnDirection } from '../geometry/motion.ts';
-import { norm, subtract, type Vec3 } from '../geometry/vector.ts';
-import { referTo } from '../fitting/fitting.ts';
+import { add, scale, norm, subtract, type Vec3 } from '../geometry/vector.ts';
+import { referTo, type Setting } from '../fitting/fitting.ts';
 import { buildMiteredPath, carryFrames, type Leg, type Turn } from '../fitting/mitered-path.ts';
+import { growSection } from '../straight/section.ts';
 import { defineFamily } from './family.ts';
 import { mirrorClock } from './hand.ts';
 import { clamp, LEAST_DRAGGED_TURN, LONGEST, SHARPEST_TURN } from './limits.ts';
 
 const MOST_JOINTS = 200;
+
+/** How far the handle of a heel stands off the duct, mm. */
+const HEEL_HANDLE_GAP = 60;
 
 interface PathValues {
   readonly lengths: readonly number[];
@@ -58,7 +62,7 @@ export const path = defineFamily({
     ]
   },
   build: (values, setting) => buildMiteredPath(listLegs(values), listTurns(values), setting),
-  handles: (values) => {
+  handles: (values, setting) => {
     const frames = carryFrames(listLegs(values), values.joints);
     const ends = values.lengths.map((length, k) => movePoint(frames[k]!, [length, 0, 0]));
     const lengthHandles = values.lengths.map((length, k) => ({
@@ -81,7 +85,15 @@ export const path = defineFamily({
       kind: 'angle' as const,
       value: turn
     }));
-    return [...lengthHandles, ...turnHandles];
+    const radius = measureHeelRadius(setting);
+    const heelHandles = values.joints.map(({ heel }, i) => ({
+      id: `joints[${i}].heel`,
+      at: add(frames[i + 1]!.t, scale(turnDirection(frames[i]!, pointClock(heel)), radius)),
+      along: turnDirection(frames[i]!, pointClock(heel + 90)),
+      kind: 'angle' as const,
+      value: heel
+    }));
+    return [...lengthHandles, ...turnHandles, ...heelHandles];
   },
   drag: (values, handle, point) => {
     const frames = carryFrames(listLegs(values), values.joints);
@@ -92,11 +104,16 @@ export const path = defineFamily({
       const length = k < values.joints.length ? 2 * along : along;
       return { lengths: replaceAt(values.lengths, k, clamp(length, 0, LONGEST)) };
     }
-    const joint = /^joints\[(\d+)\]\.turn$/.exec(handle);
+    const joint = /^joints\[(\d+)\]\.(turn|heel)$/.exec(handle);
     if (!joint) throw new Error(`a path has no handle ${handle}`);
     const i = Number(joint[1]);
     const { turn: before, heel } = values.joints[i]!;
     const seen = turnDirection(invertMotion(frames[i]!), subtract(point, frames[i + 1]!.t));
+    if (joint[2] === 'heel') {
+      // The nearest of the angles that name the same side, so that a drag never jumps by a whole turn.
+      const by = normalizeDegrees(atan2Degrees(seen[2], seen[1]) - heel + 180) - 180;
+      return { joints: replaceAt(values.joints, i, { turn: before, heel: heel + by }) };
+    }
     const away = -(seen[1] * cosDegrees(heel) + seen[2] * sinDegrees(heel));
     const turn = atan2Degrees(away, seen[0]);
     // A turn that is already smaller than a drag gives stays as it is until it is dragged larger.
@@ -126,6 +143,17 @@ export const path = defineFamily({
     joints: joints.map(mirrorJoint).reverse()
   })
 });
+
+/** From the axis to the handle of a heel: outside the duct, whichever side it is on, mm. */
+function measureHeelRadius({ section, board }: Setting): number {
+  const { width, height } = growSection(section, board.thickness);
+  return Math.max(width, height) / 2 + HEEL_HANDLE_GAP;
+}
+
+/** The direction of a clock angle in the cross-section. */
+function pointClock(angle: number): Vec3 {
+  return [0, cosDegrees(angle), sinDegrees(angle)];
+}
 
 function mirrorJoint({ turn, heel }: PathValues['joints'][number]): PathValues['joints'][number] {
   return { turn, heel: mirrorClock(heel) };
