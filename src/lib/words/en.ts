@@ -257,6 +257,24 @@ export const EN: Words = {
   },
   ends: { male: 'male', female: 'female', plain: 'plain', miter: 'miter' },
   ports: { inlet: 'inlet', outlet: 'outlet' },
+  closures: {
+    by: {
+      fold: 'folded',
+      seam: 'seam, stapled and taped',
+      joint: 'glued and taped',
+      socket: 'pushed together and taped',
+      butt: 'butted, glued and taped',
+      mate: 'mates with the next duct',
+      seal: 'joined or sealed'
+    },
+    open: 'OPEN',
+    caption: 'What closes each edge',
+    columns: {
+      piece: 'Piece',
+      wall: 'Wall',
+      edges: ['Near end', 'Clockwise corner', 'Far end', 'Other corner']
+    }
+  },
   choices: {
     'bend.heel': {
       right: 'turns left (heel right)',

@@ -1,3 +1,4 @@
+import type { ClosureKind } from '../kernel/assembly/audit.ts';
 import type { StepSentence } from '../kernel/assembly/step.ts';
 import type { Language } from '../kernel/document/job.ts';
 import type { FindingCode, Level } from '../kernel/fitting/finding.ts';
@@ -51,6 +52,18 @@ export interface Words {
   readonly makes: Readonly<Record<Make, string>>;
   readonly ends: Readonly<Record<End, string>>;
   readonly ports: Readonly<Record<string, string>>;
+  /** What closes an edge of a wall, and the heads of the table that tells it. */
+  readonly closures: {
+    readonly by: Readonly<Record<ClosureKind, string>>;
+    readonly open: string;
+    readonly caption: string;
+    readonly columns: {
+      readonly piece: string;
+      readonly wall: string;
+      /** Near end, clockwise corner, far end, other corner. */
+      readonly edges: readonly [string, string, string, string];
+    };
+  };
   /** Choices of a parameter, by family and parameter, as the site says them. */
   readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly page: PageWords;

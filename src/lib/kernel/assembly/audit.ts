@@ -1,30 +1,49 @@
 import type { Body, Fitting } from '../fitting/fitting.ts';
 import type { EdgeKind, WallEdge } from '../fitting/wall.ts';
+import type { Face } from '../straight/section.ts';
 import type { Step, StepSentence } from './step.ts';
 
-/** An edge of board in the assembled fitting that nothing closes. */
-export interface OpenEdge {
+/**
+ * What closes an edge: the hinge of a fold, a stapled and taped seam, a glued and taped cut, ends that meet inside the
+ * fitting (pushed together or butted and glued, and taped), what a moulded end of the fitting mates with, a seal.
+ */
+export type ClosureKind = 'fold' | 'seam' | 'joint' | 'socket' | 'butt' | 'mate' | 'seal';
+
+/** An edge of a wall in the assembled fitting, and what closes it; null: nothing does. */
+export interface Closure {
   readonly body: string;
-  readonly wall: string;
+  readonly wall: Face;
+  /** Which edge of the wall: 0 its near end, 1 its clockwise corner, 2 its far end, 3 its other corner. */
+  readonly place: number;
   readonly kind: EdgeKind;
+  readonly cut?: string;
+  readonly by: ClosureKind | null;
 }
 
 /**
- * Closure audit: every edge of every wall must be closed by something. A fold by its hinge, a seam once it is stapled and
- * taped, a cut once it is glued and taped; an end of the fitting that is moulded by what it mates with, a plain one once it
- * is sealed; ends that meet inside the fitting once they are taped, plain ones glued as well. All these count as open
- * until a step of the order of work does it.
+ * Closure audit: every edge of every wall must be closed by something, and what takes a step counts only once a step of
+ * the order of work does it.
  */
-export function findOpenEdges(fitting: Fitting, steps: readonly Step[]): OpenEdge[] {
+export function auditEdges(fitting: Fitting, steps: readonly Step[]): Closure[] {
   const done = listDone(steps);
   const neighbours = listNeighbours(fitting);
   return fitting.bodies.flatMap((body) =>
     body.walls.flatMap((wall) =>
-      wall.edges
-        .filter((edge, i) => !isClosed(edge, i, body, neighbours, done))
-        .map(({ kind }) => ({ body: body.name, wall: wall.face, kind }))
+      wall.edges.map((edge, place) => ({
+        body: body.name,
+        wall: wall.face,
+        place,
+        kind: edge.kind,
+        ...(edge.cut === undefined ? {} : { cut: edge.cut }),
+        by: findClosure(edge, place, body, neighbours, done)
+      }))
     )
   );
+}
+
+/** The edges that nothing closes. */
+export function findOpenEdges(fitting: Fitting, steps: readonly Step[]): Closure[] {
+  return auditEdges(fitting, steps).filter(({ by }) => by === null);
 }
 
 /** The steps that close edges. */
@@ -66,32 +85,32 @@ function nameDeed(...parts: string[]): string {
   return JSON.stringify(parts);
 }
 
-function isClosed(
+function findClosure(
   edge: WallEdge,
   place: number,
   body: Body,
   neighbours: ReadonlyMap<string, string>,
   done: ReadonlySet<string>
-): boolean {
+): ClosureKind | null {
   const isDone = (sentence: StepSentence, ...to: string[]): boolean => done.has(nameDeed(sentence, ...to));
   const together = neighbours.get(nameDeed(body.name, String(place)));
   switch (edge.kind) {
     case 'fold':
-      return isDone('fold', body.straight);
+      return isDone('fold', body.straight) ? 'fold' : null;
     case 'seam':
-      return isDone('staple', body.straight) && isDone('tape-seam', body.straight);
-    case 'cut':
-      return (
-        edge.cut !== undefined &&
-        isDone('glue', body.name, edge.cut) &&
-        isDone('tape-joint', body.name, edge.cut)
-      );
+      return isDone('staple', body.straight) && isDone('tape-seam', body.straight) ? 'seam' : null;
+    case 'cut': {
+      const cut = edge.cut!;
+      return isDone('glue', body.name, cut) && isDone('tape-joint', body.name, cut) ? 'joint' : null;
+    }
     case 'plain':
-      return together
-        ? isDone('glue-ends', together) && isDone('tape-ends', together)
-        : isDone('seal', body.name);
+      if (!together) return isDone('seal', body.name) ? 'seal' : null;
+      return isDone('glue-ends', together) && isDone('tape-ends', together) ? 'butt' : null;
     case 'male':
-    case 'female':
-      return together ? isDone('tape-ends', together) : true;
+    case 'female': {
+      if (!together) return 'mate';
+      if (!isDone('tape-ends', together)) return null;
+      return isDone('glue-ends', together) ? 'butt' : 'socket';
+    }
   }
 }
