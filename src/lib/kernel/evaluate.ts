@@ -13,7 +13,7 @@ import {
 import { acceptsNumber } from './families/accept.ts';
 import type { Family } from './families/family.ts';
 import { isBuildable, type Finding } from './fitting/finding.ts';
-import type { Fitting } from './fitting/fitting.ts';
+import type { Fitting, Setting } from './fitting/fitting.ts';
 import { countQuantities, type Quantities } from './fitting/quantities.ts';
 import type { Board, Shop } from './straight/board.ts';
 
@@ -35,6 +35,8 @@ export interface FittingModel {
 
 export interface BuiltModel {
   readonly fitting: Fitting;
+  /** What it was built under. */
+  readonly setting: Setting;
   readonly steps: readonly Step[];
   readonly quantities: Quantities;
   /** Edges that nothing closes. */
@@ -85,6 +87,7 @@ export function evaluateFitting(said: SaidFitting, position: number, board: Boar
     findings,
     built: {
       fitting,
+      setting: resolved.setting,
       steps,
       quantities: countQuantities(fitting, board.density),
       openEdges: findOpenEdges(fitting, steps).length

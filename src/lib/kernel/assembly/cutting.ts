@@ -2,21 +2,34 @@ import { findBlade, type Shop } from '../straight/board.ts';
 import { markCut, type Cut, type FaceMark } from '../straight/cut.ts';
 import { FACES, findOppositeFace, growSection, type Face } from '../straight/section.ts';
 import type { Straight } from '../straight/straight.ts';
+import { sequenceCuts, type CuttingChoice, type Grouping } from './choice.ts';
 import { PRACTICE } from './practice.ts';
 import { describeStep, type Step, type StepKind } from './step.ts';
 
 /**
- * The cuts of a straight in working order, with every turn of it. Up to two cuts that begin on the same face go face by
- * face, more go cut by cut from the far end. A cut begins on the face with the smallest bevel (a cheek, where the turn
- * is plain) and ends on the opposite one, which holds the pieces together until then: a support goes under each before.
+ * The cuts of a straight in working order, with every turn of it. By rule up to two cuts that begin on the same face go
+ * face by face, more go cut by cut; from the far end unless chosen otherwise. A cut begins on the face with the smallest
+ * bevel (a cheek, where the turn is plain) and ends on the opposite one, which holds the pieces together until then: a
+ * support goes under each before. Face by face, cuts that follow one another and begin on the same face go together.
  */
-export function orderCuts(straight: Straight, shop: Shop): Step[] {
+export function orderCuts(straight: Straight, shop: Shop, choice: CuttingChoice): Step[] {
   const bench = layOnBench(straight, shop);
-  const fromFarEnd = [...straight.cuts].reverse();
-  const together =
-    straight.cuts.length <= PRACTICE.cutsFaceByFace &&
-    straight.cuts.every((cut) => bench.beginsOn(cut, bench.first(fromFarEnd[0]!)));
-  for (const batch of together ? [fromFarEnd] : fromFarEnd.map((cut) => [cut])) bench.make(batch);
+  const cuts = sequenceCuts(straight, choice);
+  const countTogether = (rest: readonly Cut[]): number => {
+    const begin = bench.first(rest[0]!);
+    const other = rest.findIndex((cut) => !bench.beginsOn(cut, begin));
+    return other < 0 ? rest.length : other;
+  };
+  const byRule: Grouping =
+    cuts.length <= PRACTICE.cutsFaceByFace && countTogether(cuts) === cuts.length
+      ? 'face by face'
+      : 'cut by cut';
+  const grouping = choice.grouping === 'rule' ? byRule : choice.grouping;
+  for (let made = 0; made < cuts.length;) {
+    const batch = cuts.slice(made, made + (grouping === 'cut by cut' ? 1 : countTogether(cuts.slice(made))));
+    bench.make(batch);
+    made += batch.length;
+  }
   return bench.steps;
 }
 
@@ -26,6 +39,7 @@ function layOnBench(straight: Straight, shop: Shop) {
   const marks = new Map(cuts.map((cut) => [cut, markCut(cut, outside, thickness)]));
   const markOn = (cut: Cut, face: Face): FaceMark => marks.get(cut)![FACES.indexOf(face)]!;
   const steps: Step[] = [];
+  const parted = new Set<Cut>();
   let up: Face = 'top';
 
   const beginsOn = (cut: Cut, face: Face): boolean =>
@@ -46,10 +60,13 @@ function layOnBench(straight: Straight, shop: Shop) {
     add('cut', { cuts: [cut.name], face, data, blade: findBlade(shop, bevel) });
   };
   const separate = (cut: Cut): void => {
+    parted.add(cut);
     const far = pieces.find(({ startCut }) => startCut === cut);
     const near = pieces.find(({ endCut }) => endCut === cut);
-    // The first piece comes free with the last cut of the straight; beyond a shared cut there is only an off-cut.
-    const free = [far, near?.startCut ? undefined : near].flatMap((piece) => (piece ? [piece.name] : []));
+    // A piece comes free with the last of its cuts; beyond a shared cut there is only an off-cut.
+    const free = [far, near].flatMap((piece) =>
+      piece && [piece.startCut, piece.endCut].every((end) => !end || parted.has(end)) ? [piece.name] : []
+    );
     add('separate', { cuts: [cut.name], pieces: free, data: { cut: cut.name, pieces: free } });
   };
   const make = (batch: readonly Cut[]): void => {

@@ -13,17 +13,25 @@ import type { Board } from '../straight/board.ts';
 import { findStation, measureOutline } from '../straight/cut.ts';
 import { growSection, measureFace, MARK_CORNERS, FACES, placeCorner } from '../straight/section.ts';
 import type { Straight } from '../straight/straight.ts';
+import { USUAL, type CuttingChoice } from './choice.ts';
 import { orderCuts } from './cutting.ts';
 import { countTabs, PRACTICE } from './practice.ts';
 import { describeStep, type Step } from './step.ts';
 
-/** The order of work of a fitting, from grooving the blanks of its straights to the inspection. */
-export function orderWork(fitting: Fitting, setting: Setting): Step[] {
+/**
+ * The order of work of a fitting, from grooving the blanks of its straights to the inspection. A chosen sequence of cuts
+ * that cannot be followed ({@link findSequenceFault}) is not.
+ */
+export function orderWork(
+  fitting: Fitting,
+  setting: Pick<Setting, 'board' | 'shop'>,
+  choice: CuttingChoice = USUAL
+): Step[] {
   return [
     ...fitting.straights.flatMap((straight) => [
       ...makeStraight(straight, setting.board),
       ...markStraight(straight, fitting.bodies.length === 1),
-      ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop) : [])
+      ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop, choice) : [])
     ]),
     ...assemble(fitting, setting.board),
     ...sealEnds(fitting, setting.board),
