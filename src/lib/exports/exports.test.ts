@@ -1,50 +1,21 @@
-import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { findCorners, inflateContent, measure, readPdf, type ReadPage } from '../../../tests/pdf.ts';
+import { EXAMPLES, evaluateJob, findExport, loadFont } from '../../../tests/paper.ts';
 import { measureText } from '../figures/lettering.ts';
-import { evaluate, type Model } from '../kernel/evaluate.ts';
-import { checkJob } from '../kernel/document/read.ts';
+import type { Model } from '../kernel/evaluate.ts';
 import { markCut } from '../kernel/straight/cut.ts';
 import { growSection } from '../kernel/straight/section.ts';
 import { EXPORTS, nameFile, type Export, type ExportOptions } from './index.ts';
 
-const FONT = new URL('../../../node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf', import.meta.url);
-const loadFont = async (): Promise<Uint8Array> => new Uint8Array(readFileSync(FONT));
-
-const bend = { turn: 90, pieces: 3, heel: 'right', throatIn: 200, gore: 150, throatOut: 200 };
-const BEND = { family: 'bend', section: { width: 400, height: 250 }, params: bend };
-const COMPOUND = {
-  family: 'path',
-  section: { width: 300, height: 300 },
-  params: {
-    lengths: [420, 500, 460],
-    joints: [
-      { turn: 40, heel: 33 },
-      { turn: 25, heel: 213 }
-    ]
-  }
-};
+const BEND = EXAMPLES.bend;
+const COMPOUND = EXAMPLES.path;
 const IMPOSSIBLE = {
   family: 'path',
   section: { width: 400, height: 250 },
   params: { lengths: [50, 50], joints: [{ turn: 90, heel: 0 }] }
 };
 
-function model(fitting: object, show: object = {}): Model {
-  const read = checkJob({
-    format: 'gorewright-job',
-    version: 1,
-    name: 'Reading room supply',
-    show,
-    fittings: [fitting]
-  });
-  if ('fault' in read) throw new Error(`${read.fault.path} ${read.fault.wrong}`);
-  return evaluate(read.job);
-}
-
-function findExport(id: Export['id']): Export {
-  return EXPORTS.find((candidate) => candidate.id === id)!;
-}
+const model = (fitting: object, show: object = {}): Model => evaluateJob([fitting], { show });
 
 async function writePdf(id: Export['id'], of: Model, paper: ExportOptions['paper']): Promise<Uint8Array> {
   return (await findExport(id).write(of, 0, { paper, loadFont })) as Uint8Array;
@@ -75,7 +46,8 @@ describe.each(PAPERS)('printed on %s', (paper, width, height) => {
         const sides = [page.width, page.height].sort((a, b) => a - b);
         expect(Math.abs(sides[0]! - width), name).toBeLessThan(0.01);
         expect(Math.abs(sides[1]! - height), name).toBeLessThan(0.01);
-        expect(page.texts.map(({ text }) => text)).toContain(`Page ${i + 1} of ${pages.length}`);
+        const number = `${i + 1} of ${pages.length}`;
+        expect(page.texts.filter(({ text }) => [number, `Page ${number}`].includes(text))).toHaveLength(1);
       });
     }
     expect(documents).toHaveLength(4);
@@ -88,7 +60,7 @@ describe.each(PAPERS)('printed on %s', (paper, width, height) => {
           ['100 mm', 100],
           ['4 in', 101.6]
         ] as const) {
-          const bars = lines.filter((line) => Math.abs(measure(line) - length) < 0.05);
+          const bars = lines.filter((line) => line.width < 0.4 && Math.abs(measure(line) - length) < 0.05);
           expect(bars.filter(({ from, to }) => from[1] === to[1]).length, `${name}: ${label}`).toBe(1);
           expect(bars.filter(({ from, to }) => from[0] === to[0]).length, `${name}: ${label}`).toBe(1);
           expect(texts.filter(({ text }) => text === label)).toHaveLength(2);
@@ -120,7 +92,7 @@ describe('the mark-out of a bend', () => {
   it('can be searched for its cuts, angles, title, scale and cautions', async () => {
     const pages = await readPdf(await writePdf('mark-out', model(BEND), 'a4'));
     const texts = pages.flatMap((page) => page.texts.map(({ text }) => text));
-    for (const wanted of ['C1', 'C2', '22.5°', '386', 'Scale 1:10', 'F1 bend · Reading room supply']) {
+    for (const wanted of ['C1', 'C2', '22.5°', '386', '1:10', 'F1 bend · Reading room supply']) {
       expect(texts, wanted).toContain(wanted);
     }
     const all = texts.join(' ');

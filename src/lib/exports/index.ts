@@ -3,10 +3,12 @@ import { drawMarks } from '../figures/marks.ts';
 import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { composeTemplates } from '../figures/paper-template.ts';
 import type { PaperName } from '../figures/paper.ts';
+import type { TitleFields } from '../figures/title-block.ts';
 import type { Model } from '../kernel/evaluate.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Words } from '../words/words.ts';
 import { writeCsv } from './csv.ts';
+import { digestJob } from './digest.ts';
 import { writePdf } from './pdf.ts';
 import { writeSvg } from './svg.ts';
 
@@ -14,6 +16,8 @@ export interface ExportOptions {
   readonly paper: PaperName;
   /** Gives the bytes of DejaVu Sans Condensed (TrueType), which a PDF embeds; asked only by those that need it. */
   readonly loadFont: () => Promise<Uint8Array>;
+  /** What the title block of the mark-out says beside the fitting, as the user gives it. */
+  readonly title?: TitleFields;
 }
 
 /** A document that leaves the product. */
@@ -36,9 +40,10 @@ const whenCut = (model: Model, index: number): boolean =>
 
 /** Everything the product writes, in the order in which it is offered. */
 export const EXPORTS: readonly Export[] = [
-  describe('mark-out', 'pdf', always, async (model, index, { paper, loadFont }) =>
-    writePdf(composeMarkOut(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
-  ),
+  describe('mark-out', 'pdf', always, async (model, index, { paper, loadFont, title }) => {
+    const pages = composeMarkOut(model, index, paper, { ...title, digest: await digestJob(model) });
+    return writePdf(pages, { font: await loadFont(), title: nameFile(model, index) });
+  }),
   describe('templates', 'pdf', whenCut, async (model, index, { paper, loadFont }) =>
     writePdf(composeTemplates(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
   ),

@@ -1,7 +1,7 @@
 import type { Box, Figure, Point, Text } from './figure.ts';
 
 /** Heights of capitals on paper, mm, from the ISO 3098 series. */
-export const LETTERING = { figures: 2.5, names: 3.5, title: 5 } as const;
+export const LETTERING = { labels: 1.8, figures: 2.5, names: 3.5, title: 5 } as const;
 
 /**
  * Widths of characters as shares of the letter size, by no font's own measure but safely: the wider of DejaVu Sans

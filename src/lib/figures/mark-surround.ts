@@ -14,8 +14,8 @@ const NAME_COLUMN = 14;
 const NAME_ROW = 2.2;
 const ARROW = 9;
 const ARROW_ABOVE = 4.5;
-const LINE_PITCH = 4.2;
-const CAPTION_LEAST = 150;
+const LINE_PITCH = 4;
+const CAPTION_LEAST = 172;
 
 /** Names of the faces, of the seams and of the flaps, left of the datum end. */
 export function nameFaces(
@@ -68,24 +68,18 @@ export function dimensionStraight(
   return drawMeasures([...widths, whole], { scale, room });
 }
 
-export function writeCaption(
-  sofar: Figure,
-  { length }: Straight,
-  leftOut: number,
-  { scale, words, say }: Manner
-): Text[] {
+export function writeCaption(sofar: Figure, leftOut: number, { scale, words, say }: Manner): Text[] {
   const { marks } = words.paper;
-  const width = Math.max(length * scale, CAPTION_LEAST);
-  const top = measureOnPaper(sofar, scale)!.bottom;
-  return [marks.reading, marks.legend(say.unit), ...(leftOut > 0 ? [marks.leftOut] : [])]
-    .flatMap((sentence) => breakLines(sentence, LETTERING.figures, width))
-    .map((text, i) => ({
-      kind: 'text',
-      text,
-      at: [0, (top + LINE_PITCH * (i + 0.8)) / scale],
-      height: LETTERING.figures,
-      anchor: 'start'
-    }));
+  const { left, right, bottom: top } = measureOnPaper(sofar, scale)!;
+  const width = Math.max(right - left, CAPTION_LEAST);
+  const sentences = [marks.reading, marks.legend(say.unit), ...(leftOut > 0 ? [marks.leftOut] : [])];
+  return breakLines(sentences.join(' '), LETTERING.figures, width).map((text, i) => ({
+    kind: 'text',
+    text,
+    at: [left / scale, (top + LINE_PITCH * (i + 0.8)) / scale],
+    height: LETTERING.figures,
+    anchor: 'start'
+  }));
 }
 
 /** Which way the air flows: an arrow above the datum end, outside the faces; everything else keeps off it. */

@@ -49,7 +49,7 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0): Figure
   const dimensions = dimensionStraight(straight, unrolled, { layers }, manner, room);
   layers.push({ name: 'dimensions', items: dimensions.items });
   const leftOut = [stations, ...labels, dimensions].reduce((sum, part) => sum + part.leftOut, 0);
-  layers.push({ name: 'caption', items: writeCaption({ layers }, straight, leftOut, manner) });
+  layers.push({ name: 'caption', items: writeCaption({ layers }, leftOut, manner) });
   return { layers };
 }
 

@@ -6,56 +6,69 @@ import type { Box } from './figure.ts';
 import { measureOnPaper } from './lettering.ts';
 import { tabulateMarks, tabulatePieces } from './mark-table.ts';
 import { drawMarks } from './marks.ts';
-import { findBody, finishPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
+import { findBody, finishTitledPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
+import type { TitleEntries } from './title-block.ts';
 import { flowBlocks, headBlock, writeParagraph, writeTable, type Block } from './text-flow.ts';
 
-/** The scales of ISO 5455 that are used, 1 to so many, and one more for a duct as long as a building. */
-const SCALES = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000] as const;
+/**
+ * The scales that are used, 1 to so many: those of ISO 5455, and 15 and 30 between, so that figure and table share a
+ * page more often (ISO 5455 allows intermediate scales in exceptional cases, from memory).
+ */
+const SCALES = [1, 2, 5, 10, 15, 20, 30, 50, 100, 200, 500, 1000] as const;
+
+/** Up to so many cuts have figure and mark table on one page. */
+const CUTS_ON_ONE_PAGE = 4;
 
 /** Space between the figure and the table under it, paper mm. */
 const UNDER_FIGURE = 2;
 
 /**
  * The mark-out of a fitting: for every straight its dimensioned unrolled faces at one standard scale, mark table and
- * pieces, then the order of work, findings and cautions. A fitting that cannot be built has the findings only.
+ * pieces, then the order of work, findings and cautions. A fitting that cannot be built has the findings only. `entries`
+ * go to the title block.
  */
-export function composeMarkOut(model: Model, index: number, paper: PaperName): Page[] {
+export function composeMarkOut(model: Model, index: number, paper: PaperName, entries: TitleEntries): Page[] {
   const fitting = findFitting(model, index);
   const words = speak(model.show.language);
   const say = makeSpeech(model.show);
   const { title, subtitle } = titleFitting(model, fitting, words, say);
-  const body = findBody(paper, false);
+  const body = findBody(paper, false, true);
   const width = body.right - body.left;
   const leaves: Leaf[] = [];
   const add = (parts: readonly Part[], landscape: boolean, note: string): void => {
-    leaves.push({ landscape, title, subtitle: `${words.paper.page.markOut}. ${subtitle}`, note, parts });
+    leaves.push({ landscape, title, subtitle, note, parts });
   };
 
   const texts = [...tellWork(fitting, words, say, width), ...tellRest(fitting, words, say, width)];
   const straights = fitting.built?.fitting.straights ?? [];
   if (straights.length === 0) for (const parts of layText(texts, body, body)) add(parts, false, '');
   straights.forEach((straight, i) => {
+    const marks = [
+      writeParagraph(describeStraight(straight, words, say), width),
+      ...(straight.cuts.length > 0 ? tellMarks(straight, words, say, width) : [])
+    ];
+    const under = straight.cuts.length > CUTS_ON_ONE_PAGE ? [] : marks;
     const { part, landscape, over, bottom } = pickScale(
       straight,
       findFirstPiece(straights, straight),
       paper,
       words,
-      say
+      say,
+      under
     );
     const blocks = [
-      writeParagraph(describeStraight(straight, words, say), width),
-      ...(straight.cuts.length > 0 ? tellMarks(straight, words, say, width) : []),
+      ...marks,
       headBlock(words.paper.page.pieces),
       writeTable(tabulatePieces(straight, words, say)),
       ...(i === straights.length - 1 ? texts : [])
     ];
-    const first = { ...findBody(paper, landscape), top: bottom + UNDER_FIGURE };
+    const first = { ...findBody(paper, landscape, true), top: bottom + UNDER_FIGURE };
     layText(blocks, first, body).forEach((parts, k) => {
-      if (k === 0) add([part, ...parts], landscape, words.paper.page.scale(over));
+      if (k === 0) add([part, ...parts], landscape, words.paper.page.over(over));
       else add(parts, false, '');
     });
   });
-  return finishPages(leaves, paper, true, words);
+  return finishTitledPages(leaves, paper, words.paper.page.markOut, entries, words);
 }
 
 export function findFitting(model: Model, index: number): FittingModel {
@@ -89,25 +102,32 @@ export function titleFitting(
   };
 }
 
-/** The marks at the largest scale, 1 to `over`, at which they fit a page, upright if they fit both ways. */
+/**
+ * The marks at the largest scale, 1 to `over`, at which they fit a page with the blocks that go under them, upright if
+ * they fit both ways; where the blocks fit at no scale they are left to the next pages.
+ */
 export function pickScale(
   straight: Straight,
   first: number,
   paper: PaperName,
   words: Words,
-  say: Speech
+  say: Speech,
+  under: readonly Block[] = []
 ): { part: Part; landscape: boolean; over: number; bottom: number } {
   for (const over of SCALES) {
     const figure = drawMarks(straight, { scale: 1 / over, words, say }, first);
     const box = measureOnPaper(figure, 1 / over)!;
     for (const landscape of [false, true]) {
-      const body = findBody(paper, landscape);
+      const body = findBody(paper, landscape, true);
       if (box.right - box.left > body.right - body.left || box.bottom - box.top > body.bottom - body.top)
         continue;
       const at = [body.left - box.left, body.top - box.top] as const;
-      return { part: { figure, scale: 1 / over, at }, landscape, over, bottom: at[1] + box.bottom };
+      const bottom = at[1] + box.bottom;
+      if (flowBlocks(under, { ...body, top: bottom + UNDER_FIGURE }, body).length > 1) continue;
+      return { part: { figure, scale: 1 / over, at }, landscape, over, bottom };
     }
   }
+  if (under.length > 0) return pickScale(straight, first, paper, words, say);
   throw new Error(`no scale brings a straight of ${straight.length} mm onto a page`);
 }
 

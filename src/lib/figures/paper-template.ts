@@ -4,17 +4,10 @@ import type { Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
+import { writeLine } from './ink.ts';
 import { LETTERING, measureText } from './lettering.ts';
 import { findFirstPiece, findFitting, titleFitting } from './paper-mark-out.ts';
-import {
-  findBody,
-  finishPages,
-  writeLine,
-  type Leaf,
-  type Page,
-  type PaperName,
-  type Part
-} from './paper.ts';
+import { findBody, finishPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
 import { placeText, startRoom } from './room.ts';
 import { drawTemplate, listTemplateLines } from './template.ts';
 import { flowBlocks, measureLines, writeParagraph } from './text-flow.ts';
@@ -74,7 +67,7 @@ export function composeTemplates(model: Model, index: number, paper: PaperName):
       parts: placeTile(laid, tile, paper, words, say)
     }))
   );
-  return finishPages([...first, ...leaves], paper, false, words);
+  return finishPages([...first, ...leaves], paper, words);
 }
 
 /** Upright or across, whichever takes fewer pages. */

@@ -1,6 +1,8 @@
 import type { Words } from '../words/words.ts';
-import type { Box, Figure, Item, Point, Stroke, Text } from './figure.ts';
-import { LETTERING, measureText, shortenText } from './lettering.ts';
+import type { Box, Figure, Item, Point } from './figure.ts';
+import { boxPoints, drawClosed, drawLine, writeLine } from './ink.ts';
+import { breakLines, LETTERING, measureText, shortenText } from './lettering.ts';
+import { drawTitleBlock, TITLE_BLOCK, type TitleEntries } from './title-block.ts';
 
 /** Portrait sizes, mm: ISO 216 A4, ANSI A (letter, 8 1/2 by 11 in). */
 export const PAPERS = { a4: { width: 210, height: 297 }, letter: { width: 215.9, height: 279.4 } } as const;
@@ -25,7 +27,7 @@ export interface Leaf {
   readonly landscape: boolean;
   readonly title: string;
   readonly subtitle: string;
-  /** At the right of the title, as a scale. */
+  /** The scale, as the words say it. */
   readonly note: string;
   readonly parts: readonly Part[];
 }
@@ -33,9 +35,15 @@ export interface Leaf {
 /** Margins after ISO 5457: 20 mm on the left, 10 mm elsewhere; the bars that stand upright are in the left one. */
 const LEFT = 20;
 const EDGE = 10;
+const PADDING = 3;
+
+/** A plain page has its title above the body, page number and check bars under it. */
 const HEADER = 13;
 const FOOTER = 18;
-const PADDING = 3;
+
+/** A titled page has its title block at the bottom and the check bars over it. */
+const STRIP = 10.5;
+const TOP = 2;
 
 /** The check bars, mm: one for those who measure in millimetres, one for those who measure in inches. */
 const BARS = [
@@ -45,86 +53,74 @@ const BARS = [
 const BAR_PITCH = 5;
 const BAR_TICK = 1.2;
 
+/** Room for a bar's label, and from line to line of the sentence beside them. */
+const BAR_LABEL = 16;
+const LINE = 3.4;
+
 export function sizePage(paper: PaperName, landscape: boolean): { width: number; height: number } {
   const { width, height } = PAPERS[paper];
   return landscape ? { width: height, height: width } : { width, height };
 }
 
-/** The part of a page that a drawing may fill: what frame, header, footer and check bars leave. */
-export function findBody(paper: PaperName, landscape: boolean): Box {
+/** The part of a page that a drawing may fill: what margins, title and check bars leave, plain or with a title block. */
+export function findBody(paper: PaperName, landscape: boolean, titled = false): Box {
   const { width, height } = sizePage(paper, landscape);
+  const [above, below] = titled ? [TOP, TITLE_BLOCK.height + STRIP] : [HEADER, FOOTER];
   return {
     left: LEFT + PADDING,
-    top: EDGE + HEADER,
+    top: EDGE + above,
     right: width - EDGE - PADDING,
-    bottom: height - EDGE - FOOTER
+    bottom: height - EDGE - below
   };
 }
 
-/** Adds to every leaf its frame, title, page number and check bars. `framed` draws the frame of ISO 5457. */
-export function finishPages(
+/** Adds to every leaf its title, page number and check bars. */
+export function finishPages(leaves: readonly Leaf[], paper: PaperName, words: Words): Page[] {
+  return leaves.map(({ landscape, title, subtitle, note, parts }, i) => {
+    const size = sizePage(paper, landscape);
+    const foot = size.height - EDGE - BAR_PITCH / 2;
+    return layPage(size, parts, [
+      ...writeHeader(title, subtitle, note, size),
+      ...drawBars(size, foot),
+      writeLine(words.paper.page.check, [LEFT + PADDING, foot - 2 * BAR_PITCH]),
+      writeLine(words.paper.page.number(i + 1, leaves.length), [size.width - EDGE - PADDING, foot], {
+        anchor: 'end'
+      })
+    ]);
+  });
+}
+
+/** Adds to every leaf the frame of ISO 5457, the title block of ISO 7200 and check bars; `type` is the document's. */
+export function finishTitledPages(
   leaves: readonly Leaf[],
   paper: PaperName,
-  framed: boolean,
+  type: string,
+  entries: TitleEntries,
   words: Words
 ): Page[] {
   return leaves.map(({ landscape, title, subtitle, note, parts }, i) => {
     const size = sizePage(paper, landscape);
-    const items = [
-      ...(framed ? drawFrame(size) : []),
-      ...writeHeader(title, subtitle, note, size),
-      ...drawBars(size),
-      ...writeFooter(words, i + 1, leaves.length, size)
-    ];
-    const furniture: Part = { figure: { layers: [{ name: 'page', items }] }, scale: 1, at: [0, 0] };
-    return { ...size, parts: [furniture, ...parts] };
+    const [right, bottom] = [size.width - EDGE, size.height - EDGE];
+    const top = bottom - TITLE_BLOCK.height;
+    const said = { title, subtitle, type, scale: note, page: i + 1, pages: leaves.length };
+    return layPage(size, parts, [
+      drawClosed(boxPoints(LEFT, EDGE, right, bottom)),
+      ...[top, top - STRIP].map((y) =>
+        drawLine([
+          [LEFT, y],
+          [right, y]
+        ])
+      ),
+      ...drawTitleBlock(right, bottom, entries, said, words),
+      ...drawBars(size, top - BAR_PITCH / 2),
+      ...writeBeside(words.paper.page.check, right - PADDING, top - STRIP / 2)
+    ]);
   });
 }
 
-/** One line of text on a page, paper mm. */
-export function writeLine(
-  text: string,
-  at: Point,
-  {
-    height = LETTERING.figures,
-    anchor = 'start',
-    bold = false,
-    angle = 0
-  }: {
-    height?: number;
-    anchor?: Text['anchor'];
-    bold?: boolean;
-    angle?: number;
-  } = {}
-): Text {
-  return { kind: 'text', text, at, height, anchor, ...(bold ? { bold } : {}), ...(angle ? { angle } : {}) };
-}
-
-export function drawLine(points: readonly Point[], line: Stroke['line'] = 'narrow'): Stroke {
-  return { kind: 'stroke', line, points };
-}
-
-function drawFrame({ width, height }: { width: number; height: number }): Item[] {
-  const [right, bottom] = [width - EDGE, height - EDGE];
-  const frame: Stroke = {
-    kind: 'stroke',
-    line: 'visible',
-    closed: true,
-    points: [
-      [LEFT, EDGE],
-      [right, EDGE],
-      [right, bottom],
-      [LEFT, bottom]
-    ]
-  };
-  const level = bottom - FOOTER + PADDING;
-  return [
-    frame,
-    drawLine([
-      [LEFT, level],
-      [right, level]
-    ])
-  ];
+function layPage(size: { width: number; height: number }, parts: readonly Part[], items: Item[]): Page {
+  const furniture: Part = { figure: { layers: [{ name: 'page', items }] }, scale: 1, at: [0, 0] };
+  return { ...size, parts: [furniture, ...parts] };
 }
 
 function writeHeader(title: string, subtitle: string, note: string, { width }: { width: number }): Item[] {
@@ -140,25 +136,19 @@ function writeHeader(title: string, subtitle: string, note: string, { width }: {
   ];
 }
 
-function writeFooter(
-  { paper: { page } }: Words,
-  number: number,
-  pages: number,
-  { width, height }: { width: number; height: number }
-): Item[] {
-  const level = height - EDGE - BAR_PITCH / 2;
-  return [
-    writeLine(page.check, [LEFT + PADDING, level - 2 * BAR_PITCH]),
-    writeLine(page.number(number, pages), [width - EDGE - PADDING, level], { anchor: 'end' })
-  ];
+/** A sentence in lines right of the lying bars, up to `right`, about a level. */
+function writeBeside(text: string, right: number, middle: number): Item[] {
+  const left = LEFT + PADDING + BARS[1].length + BAR_LABEL;
+  const lines = breakLines(text, LETTERING.figures, right - left);
+  return lines.map((line, i) => writeLine(line, [left, middle + (i - (lines.length - 1) / 2) * LINE]));
 }
 
-/** Both bars lie in the footer and stand in the left margin, with a tick at either end and their length beyond. */
-function drawBars({ height }: { height: number }): Item[] {
+/** Both bars lie under the body, the lower one at a level, and stand in the left margin, their length written beyond. */
+function drawBars({ height }: { height: number }, lowest: number): Item[] {
   const foot = height - EDGE - BAR_PITCH / 2;
   return BARS.flatMap(({ length, label }, i) => {
     const left = LEFT + PADDING;
-    const level = foot - i * BAR_PITCH;
+    const level = lowest - i * BAR_PITCH;
     const upright = LEFT - 4.5 - i * BAR_PITCH;
     return [
       drawLine([

@@ -5,18 +5,8 @@ import type { Cut } from '../kernel/straight/cut.ts';
 import { measureEdges, type Piece, type Straight } from '../kernel/straight/straight.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import type { Item, Point } from './figure.ts';
-import {
-  boxPoints,
-  drawArcArrow,
-  drawArrow,
-  drawBoard,
-  drawClosed,
-  drawOpen,
-  drawSection,
-  fillWith,
-  fitInto,
-  writeOn
-} from './step-ink.ts';
+import { boxPoints, drawClosed, drawLine } from './ink.ts';
+import { drawArcArrow, drawArrow, drawBoard, drawSection, fillWith, fitInto, writeOn } from './step-ink.ts';
 import { findPlainFace } from './straight.ts';
 import { unrollCut, unrollFaces } from './unroll.ts';
 
@@ -47,7 +37,7 @@ export function drawCutting(step: Step, straight: Straight): Item[] {
   const [foot, level]: Point = [28, 17.5];
   return [
     fillWith('board', boxPoints(left, top, right, bottom)),
-    drawOpen(
+    drawLine(
       [
         [right, top],
         [left, top],
@@ -56,18 +46,18 @@ export function drawCutting(step: Step, straight: Straight): Item[] {
       ],
       'visible'
     ),
-    drawOpen(
+    drawLine(
       [
         [middle + half, top],
         [middle - half, bottom]
       ],
       'cut'
     ),
-    drawOpen([
+    drawLine([
       [foot - BASE / 2, level],
       [foot + BASE / 2, level]
     ]),
-    drawOpen(
+    drawLine(
       [
         [foot, level],
         [foot + sense * BLADE * sinDegrees(bevel), level - BLADE * cosDegrees(bevel)]

@@ -1,5 +1,6 @@
 import type { Item } from './figure.ts';
-import { boxPoints, drawArrow, drawBoard, drawClosed, drawOpen } from './step-ink.ts';
+import { boxPoints, drawClosed, drawLine } from './ink.ts';
+import { drawArrow, drawBoard } from './step-ink.ts';
 
 /** The pictures of ends, cut lengthwise; mm on paper, y down. */
 
@@ -56,7 +57,7 @@ export function drawSealedEnd(atInlet: boolean): Item[] {
   const far = atInlet ? PAGE_RIGHT : PAGE_LEFT;
   const walls = drawWalls(Math.min(end, far), Math.max(end, far));
   const wraps = WALLS.map(([top, bottom]) =>
-    drawOpen(
+    drawLine(
       [
         [end - out * 4, top! - 0.7],
         [end + out * 0.8, top! - 0.7],
@@ -74,7 +75,7 @@ export function drawSealedEnd(atInlet: boolean): Item[] {
 export function drawNosing(): Item[] {
   return [
     ...drawBoard(boxPoints(13, 7.5, 32.5, 12.5), 'narrow'),
-    drawOpen(
+    drawLine(
       [
         [18, 6.8],
         [12.2, 6.8],

@@ -1,5 +1,6 @@
 import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import type { Fill, Item, LineKind, Point, Stroke, Text } from './figure.ts';
+import { boxPoints, drawClosed, drawLine, writeLine } from './ink.ts';
 import { LETTERING, shortenText } from './lettering.ts';
 
 /** Size of the picture of a step, mm on paper. */
@@ -11,14 +12,6 @@ const HEAD = { length: 2, half: 0.8 } as const;
 /** Steps in which an arc is drawn, degrees. */
 const ARC_STEP = 10;
 
-export function drawOpen(points: readonly Point[], line: LineKind = 'narrow'): Stroke {
-  return { kind: 'stroke', line, points };
-}
-
-export function drawClosed(points: readonly Point[], line: LineKind = 'visible'): Stroke {
-  return { kind: 'stroke', line, points, closed: true };
-}
-
 /** A part of board: filled, with its outline. */
 export function drawBoard(points: readonly Point[], line: LineKind = 'visible'): Item[] {
   return [fillWith('board', points), drawClosed(points, line)];
@@ -28,18 +21,9 @@ export function fillWith(fill: 'board' | 'air', points: readonly Point[]): Fill 
   return { kind: 'fill', fill, points };
 }
 
-export function boxPoints(left: number, top: number, right: number, bottom: number): Point[] {
-  return [
-    [left, top],
-    [right, top],
-    [right, bottom],
-    [left, bottom]
-  ];
-}
-
 /** A narrow line with a head at its end. */
 export function drawArrow(from: Point, to: Point): Stroke[] {
-  return [drawOpen([from, to]), drawHead(to, [to[0] - from[0], to[1] - from[1]])];
+  return [drawLine([from, to]), drawHead(to, [to[0] - from[0], to[1] - from[1]])];
 }
 
 /** An arrow along an ellipse, from one angle to another, degrees counter-clockwise from the right. */
@@ -50,7 +34,7 @@ export function drawArcArrow(centre: Point, rx: number, ry: number, start: numbe
     return [centre[0] + rx * cosDegrees(angle), centre[1] - ry * sinDegrees(angle)];
   });
   const [before, last] = [points[steps - 1]!, points[steps]!];
-  return [drawOpen(points), drawHead(last, [last[0] - before[0], last[1] - before[1]])];
+  return [drawLine(points), drawHead(last, [last[0] - before[0], last[1] - before[1]])];
 }
 
 /** A letter or two on a picture, cut off where it would be wider than `width`. */
@@ -59,8 +43,7 @@ export function writeOn(
   at: Point,
   { width = PICTURE.width, anchor = 'middle' }: { width?: number; anchor?: Text['anchor'] } = {}
 ): Text {
-  const height = LETTERING.figures;
-  return { kind: 'text', text: shortenText(text, height, width), at, height, anchor };
+  return writeLine(shortenText(text, LETTERING.figures, width), at, { anchor });
 }
 
 /** Brings points (any number of outlines) into a box at one scale both ways, in its middle. */
@@ -116,7 +99,7 @@ function drawHead(tip: Point, [dx, dy]: Point): Stroke {
   const length = Math.hypot(dx, dy);
   const [ux, uy] = [dx / length, dy / length];
   const foot: Point = [tip[0] - ux * HEAD.length, tip[1] - uy * HEAD.length];
-  return drawOpen([
+  return drawLine([
     [foot[0] - uy * HEAD.half, foot[1] + ux * HEAD.half],
     tip,
     [foot[0] + uy * HEAD.half, foot[1] - ux * HEAD.half]

@@ -9,17 +9,8 @@ import type { Straight } from '../kernel/straight/straight.ts';
 import type { Item, Point } from './figure.ts';
 import { wrapHull } from './hull.ts';
 import { placePiece } from './step-cutting.ts';
-import {
-  drawArcArrow,
-  drawArrow,
-  drawBoard,
-  drawClosed,
-  drawOpen,
-  drawSection,
-  drawSpan,
-  drawTape,
-  fitInto
-} from './step-ink.ts';
+import { drawClosed, drawLine } from './ink.ts';
+import { drawArcArrow, drawArrow, drawBoard, drawSection, drawSpan, drawTape, fitInto } from './step-ink.ts';
 import { findView, project } from './view.ts';
 
 /** The pictures of rolling over, joining and inspecting; mm on paper, y down. */
@@ -39,7 +30,7 @@ export function drawRolling(step: Step, { fitting }: BuiltModel): Item[] {
   const [left, right, middle] = [Math.min(...xs), Math.max(...xs), 10];
   return [
     ...drawBoard(outline),
-    drawOpen(
+    drawLine(
       [
         [left - 1.5, middle],
         [right + 7, middle]
@@ -128,7 +119,7 @@ export function drawJointTape(step: Step, built: BuiltModel): Item[] {
     [bx - nx, by - ny],
     [ax - nx, ay - ny]
   ];
-  return [...drawBoard(first), ...drawBoard(second), ...drawTape(tape), drawOpen(edge, 'hidden')];
+  return [...drawBoard(first), ...drawBoard(second), ...drawTape(tape), drawLine(edge, 'hidden')];
 }
 
 /** Outlines of pieces where they belong, in true view. */

@@ -2,13 +2,11 @@ import type { Step } from '../kernel/assembly/step.ts';
 import { CORNERS, FACES, growSection, type Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Item, Point } from './figure.ts';
+import { boxPoints, drawClosed, drawLine } from './ink.ts';
 import {
-  boxPoints,
   drawArcArrow,
   drawArrow,
   drawBoard,
-  drawClosed,
-  drawOpen,
   drawSection,
   drawSpan,
   drawTape,
@@ -84,7 +82,7 @@ export function drawGrooves(step: Step, straight: Straight): Item[] {
   });
   return [
     ...items,
-    drawOpen(
+    drawLine(
       [
         [left, facing],
         [right, facing]
@@ -107,7 +105,7 @@ export function drawFlap(): Item[] {
       ],
       'narrow'
     ),
-    drawOpen(
+    drawLine(
       [
         [2, facing],
         [end, facing]
@@ -155,7 +153,7 @@ export function drawFolding({ makeUp, section, thickness }: Straight): Item[] {
   return placed.flatMap((points) => {
     const [hinge, tip] = [points[points.length - 2]!, points[points.length - 1]!];
     return [
-      drawOpen(points, 'visible'),
+      drawLine(points, 'visible'),
       ...points.slice(1, -1).map((point) => drawClosed(boxAround(point, 0.6), 'narrow')),
       ...(single && points.length > 2 ? closeArrow(hinge, tip, points[0]!) : [])
     ];
@@ -178,7 +176,7 @@ export function drawStaples(step: Step): Item[] {
   return [
     ...seam,
     ...staples.map((x) =>
-      drawOpen(
+      drawLine(
         [
           [x - 1, 10],
           [x + 1, 10]
@@ -188,7 +186,7 @@ export function drawStaples(step: Step): Item[] {
     ),
     ...(marked
       ? [
-          drawOpen(
+          drawLine(
             [
               [19, 1.5],
               [15, 18.5]
@@ -209,14 +207,14 @@ export function drawSeamTape(): Item[] {
 function drawSeam(): Item[] {
   return [
     fillWith('board', boxPoints(1.5, 1.5, 32.5, 18.5)),
-    drawOpen(
+    drawLine(
       [
         [1.5, 6.5],
         [32.5, 6.5]
       ],
       'visible'
     ),
-    drawOpen(
+    drawLine(
       [
         [1.5, 12.5],
         [32.5, 12.5]

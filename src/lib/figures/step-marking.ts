@@ -2,7 +2,8 @@ import type { Step } from '../kernel/assembly/step.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Words } from '../words/words.ts';
 import type { Item, Point } from './figure.ts';
-import { boxPoints, drawArrow, drawBoard, drawOpen, fitInto, PICTURE, writeOn } from './step-ink.ts';
+import { boxPoints, drawLine } from './ink.ts';
+import { drawArrow, drawBoard, fitInto, PICTURE, writeOn } from './step-ink.ts';
 import { unrollCut, unrollFaces } from './unroll.ts';
 
 /** The pictures of marking and labelling; mm on paper, y down. */
@@ -22,7 +23,7 @@ export function drawAllMarks(straight: Straight): Item[] {
   );
   return [
     ...drawBoard(frame!, 'narrow'),
-    ...lines.map((points, i) => drawOpen(points, i < folds.length ? 'fold' : 'cut'))
+    ...lines.map((points, i) => drawLine(points, i < folds.length ? 'fold' : 'cut'))
   ];
 }
 

@@ -1,7 +1,7 @@
 import type { Box, Item, Point } from './figure.ts';
+import { drawLine, writeLine } from './ink.ts';
 import { breakLines, LETTERING, measureText } from './lettering.ts';
 import type { Table } from './mark-table.ts';
-import { drawLine, writeLine } from './paper.ts';
 
 /** A line of a block: how high it is and what it draws, its top left corner given; paper mm. */
 export interface FlowLine {
@@ -18,7 +18,7 @@ export interface Block {
   readonly heads?: boolean;
 }
 
-const LINE = 4.2;
+const LINE = 4;
 
 /** A broken table shows at least so much of itself before the break, mm. */
 const LEAST_PART = 35;
@@ -65,8 +65,8 @@ export function measureLines(lines: readonly FlowLine[]): number {
 
 export function headBlock(text: string): Block {
   const line: FlowLine = {
-    height: 7.5,
-    draw: (left, top) => [writeLine(text, [left, top + 4.5], { height: LETTERING.names, bold: true })]
+    height: 7,
+    draw: (left, top) => [writeLine(text, [left, top + 4], { height: LETTERING.names, bold: true })]
   };
   return { lines: [line], heads: true };
 }

@@ -19,7 +19,7 @@ export const EN_PAPER: PaperWords = {
     reading: 'Stations from the datum end, outside up, one scale both ways.',
     leftOut: 'Figures that would overlap are left out: the mark table has them all.',
     legend: (unit) =>
-      `Lengths in ${unit === 'mm' ? 'millimetres' : 'inches'}. Line: angle of the mark from square across the face. Stroke on a base line: tilt of the blade, downstream to the right.`
+      `Lengths in ${unit === 'mm' ? 'mm' : 'inches'}. Line: angle of the mark from square across. Stroke on a base line: the blade, downstream to the right.`
   },
   table: {
     straight: 'Straight',
@@ -43,7 +43,7 @@ export const EN_PAPER: PaperWords = {
     rolled: 'rolled over',
     stays: 'stays',
     startsAt:
-      'Start and end: on top and bottom from the edge to the left face to the edge to the right face; on right and left from the edge to the top face to the edge to the bottom face.',
+      'From start to end: on top and bottom from left to right, on right and left from top to bottom.',
     of: (heading, unit) => `${heading}, ${unit}`
   },
   page: {
@@ -61,6 +61,7 @@ export const EN_PAPER: PaperWords = {
     inside: (size) => `${size} inside`,
     board: (thickness) => `board ${thickness}`,
     scale: (over) => `Scale 1:${over}`,
+    over: (over) => `1:${over}`,
     number: (page, pages) => `Page ${page} of ${pages}`,
     check: 'Print at 100 %, without scaling; measure the bars both ways before use.',
     geometryOnly:
@@ -74,6 +75,18 @@ export const EN_PAPER: PaperWords = {
     ],
     straight: ({ name, length, lay, make, datumEnd, farEnd }) =>
       `${name}: ${length} long, laid ${lay} the board, ${make}; datum end ${datumEnd}, far end ${farEnd}`
+  },
+  titleBlock: {
+    owner: 'Owner',
+    title: 'Title',
+    type: 'Document type',
+    number: 'Document number',
+    date: 'Date of issue',
+    revision: 'Revision',
+    digest: 'Digest of the job',
+    scale: 'Scale',
+    page: 'Page',
+    of: (page, pages) => `${page} of ${pages}`
   },
   template: {
     title: (cut, straight) => `Template ${cut} of ${straight}`,

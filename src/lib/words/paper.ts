@@ -55,11 +55,26 @@ export interface PaperWords {
     inside(size: string): string;
     board(thickness: string): string;
     scale(over: number): string;
+    /** A scale where a label says that it is one. */
+    over(over: number): string;
     number(page: number, pages: number): string;
     readonly check: string;
     readonly geometryOnly: string;
     readonly cautionList: readonly string[];
     straight(facts: StraightFacts): string;
+  };
+  /** Labels of the title block's fields. */
+  readonly titleBlock: {
+    readonly owner: string;
+    readonly title: string;
+    readonly type: string;
+    readonly number: string;
+    readonly date: string;
+    readonly revision: string;
+    readonly digest: string;
+    readonly scale: string;
+    readonly page: string;
+    of(page: number, pages: number): string;
   };
   readonly template: {
     title(cut: string, straight: string): string;
