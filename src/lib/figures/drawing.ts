@@ -52,6 +52,7 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
         drawBody(fitting, body, index, view, silhouettes[index]!)
       )
     },
+    { name: 'cuts', items: fitting.joints.flatMap((joint) => drawCut(fitting, joint, view)) },
     { name: 'inside', items: fitting.bodies.flatMap((body) => drawInside(body, view)) },
     { name: 'axis', items: axes },
     {
@@ -124,17 +125,30 @@ function findBody(fitting: Fitting, name: string): Body {
 function drawBody(fitting: Fitting, body: Body, index: number, view: View, silhouette: Point[]): Item[] {
   const about: Subject = { piece: body.name };
   const fill: Fill = { kind: 'fill', fill: { piece: index }, points: silhouette, about };
-  const walls = body.walls
-    .filter(({ face }) => dot(view.eye, turnDirection(body.placement, faceNormal(face))) > SEEN)
-    .map((wall) =>
-      stroke(
-        'narrow',
-        wall.outer.map((corner) => seen(body, view, corner)),
-        { piece: body.name, face: wall.face },
-        true
-      )
-    );
+  const walls = listSeenWalls(body, view).map((wall) =>
+    stroke(
+      'narrow',
+      wall.outer.map((corner) => seen(body, view, corner)),
+      { piece: body.name, face: wall.face },
+      true
+    )
+  );
   return [fill, ...walls, ...drawOpenEnds(fitting, body, view)];
+}
+
+/** A joint as it is seen: the line of its cut on every face of the first body that is turned to the eye. */
+function drawCut(fitting: Fitting, { bodies, closing }: Joint, view: View): Stroke[] {
+  if (closing.kind !== 'miter') return [];
+  const body = findBody(fitting, bodies[0]);
+  return listSeenWalls(body, view).map(({ outer }) =>
+    stroke('narrow', [seen(body, view, outer[2]!), seen(body, view, outer[3]!)], { cut: closing.cut })
+  );
+}
+
+function listSeenWalls(body: Body, view: View): Body['walls'][number][] {
+  return body.walls.filter(
+    ({ face }) => dot(view.eye, turnDirection(body.placement, faceNormal(face))) > SEEN
+  );
 }
 
 /** An end of the fitting that faces the eye shows the board's edge and the air way. */
