@@ -1,4 +1,5 @@
 import { expect, type Locator, type Page } from '@playwright/test';
+import type { Job } from '../../src/lib/kernel/document/job.ts';
 
 export type View = 'Drawing' | 'Marks' | 'Assembly' | 'Preview';
 
@@ -67,6 +68,68 @@ export class SettingOutPage {
 
   async chooseFitting(tag: string): Promise<void> {
     await this.#page.getByRole('navigation', { name: 'Fittings' }).getByRole('button', { name: tag }).click();
+  }
+
+  /** The tags of the job's fittings, in the order of the list. */
+  async listTags(): Promise<string[]> {
+    return this.#page.getByRole('navigation', { name: 'Fittings' }).locator('strong').allTextContents();
+  }
+
+  async addFitting(family: string): Promise<void> {
+    await this.button('Add a fitting').click();
+    await this.button(family).click();
+  }
+
+  /** Taps an entry of the job's menu. */
+  async askJob(entry: string): Promise<void> {
+    await this.button('Job').click();
+    await this.button(entry).click();
+  }
+
+  /** Opens a file by the menu, as the browser's own chooser gives it. */
+  async openFile(name: string, text: string): Promise<void> {
+    const [chooser] = await Promise.all([this.#page.waitForEvent('filechooser'), this.askJob('Open …')]);
+    await chooser.setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+  }
+
+  /** Lets a file fall on the page. */
+  async dropFile(name: string, text: string): Promise<void> {
+    const dataTransfer = await this.#page.evaluateHandle(
+      (file) => {
+        const transfer = new DataTransfer();
+        transfer.items.add(new File([file.text], file.name, { type: 'application/json' }));
+        return transfer;
+      },
+      { name, text }
+    );
+    await this.#page.dispatchEvent('main', 'dragover', { dataTransfer });
+    await expect(this.#page.getByText('Drop the file')).toBeVisible();
+    await this.#page.dispatchEvent('main', 'drop', { dataTransfer });
+    await expect(this.#page.getByText('Drop the file')).toHaveCount(0);
+  }
+
+  /** Chooses in the menu of the units, which stays open until it is left. */
+  async chooseUnits(name: string): Promise<void> {
+    await this.#page.getByRole('button', { name: 'Units' }).click();
+    await this.#page.getByRole('radio', { name }).check();
+    await this.escape();
+  }
+
+  /** The job as it is kept in the browser. */
+  async readSaved(): Promise<Job> {
+    await this.expectSaved();
+    const text = await this.#page.evaluate(
+      () =>
+        new Promise<string>((done, fail) => {
+          const open = indexedDB.open('keyval-store');
+          open.onerror = () => fail(open.error);
+          open.onsuccess = () => {
+            const read = open.result.transaction('keyval').objectStore('keyval').get('gorewright-job');
+            read.onsuccess = () => done(String(read.result));
+          };
+        })
+    );
+    return JSON.parse(text) as Job;
   }
 
   /** The miter that each of the four views says, in degrees, as a reader of the page sees it. */
