@@ -8,8 +8,11 @@ import { makeSpeech, speak, tellStep } from '../../words/words.ts';
 import { DEFAULT_SHOW, LANGUAGES } from '../document/job.ts';
 import type { BuiltModel } from '../evaluate.ts';
 import { FAMILIES } from '../families/index.ts';
+import { cosDegrees, sinDegrees } from '../geometry/angle.ts';
+import { movePoint, turnDirection, type Motion } from '../geometry/motion.ts';
+import { distance, type Vec3 } from '../geometry/vector.ts';
 import { findStation } from '../straight/cut.ts';
-import { FACES, findOppositeFace } from '../straight/section.ts';
+import { FACE_CLOCK, FACES, findOppositeFace } from '../straight/section.ts';
 import { findOpenEdges } from './audit.ts';
 import { poseBodies } from './pose.ts';
 import type { Step, StepKind } from './step.ts';
@@ -288,6 +291,82 @@ describe('how the pieces lie while the work goes on', () => {
     const later = poseAt(joins[1]!);
     for (const pose of first)
       expect(later.find(({ body }) => body === pose.body)!.placement).toEqual(pose.placement);
+  });
+});
+
+describe('how the pieces lie in the midst of a step', () => {
+  const built = buildBend({ turn: 90, pieces: 3 });
+  const { fitting, steps } = built;
+  const poseIn = (step: number, progress: number) => poseBodies(fitting, steps, step, progress);
+  const findStep = (kind: StepKind): number => steps.findIndex((step) => step.kind === kind);
+  /** Where a clock angle of the section points, once it lies like this. */
+  const turnClock = ({ placement }: { placement: Motion }, clock: number): Vec3 =>
+    turnDirection(placement, [0, cosDegrees(clock), sinDegrees(clock)]);
+
+  it('begins as the step before left them and ends as the step leaves them', () => {
+    for (let step = 1; step < steps.length; step++) {
+      for (const [progress, settled] of [
+        [0, poseIn(step - 1, 1)],
+        [1 - 1e-12, poseIn(step, 1)]
+      ] as const) {
+        poseIn(step, progress).forEach(({ placement }, k) => {
+          const wanted = settled[k]!.placement;
+          for (const part of ['x', 'y', 'z', 't'] as const)
+            expect(distance(placement[part], wanted[part])).toBeLessThan(1e-6);
+        });
+      }
+    }
+  });
+
+  it('turns the whole straight until the face to be cut is up', () => {
+    const turn = findStep('turn');
+    expect(steps[turn]!.face).toBe('right');
+    for (const progress of [0, 0.25, 0.5, 1]) {
+      for (const pose of poseIn(turn, progress)) {
+        const [, up, right] = turnClock(pose, 90);
+        expect(up).toBeCloseTo(sinDegrees(90 * progress), 9);
+        expect(right).toBeCloseTo(cosDegrees(90 * progress), 9);
+        expect(pose.placement.t).toEqual([0, 0, 0].map((zero) => expect.closeTo(zero, 9)));
+      }
+    }
+    steps.forEach(({ kind, face }, step) => {
+      if (kind !== 'cut') return;
+      const clock = FACE_CLOCK[face!];
+      const uncut = poseIn(step, 1).filter(({ separated }) => !separated);
+      for (const pose of uncut) expect(turnClock(pose, clock)[1]).toBeCloseTo(1, 9);
+    });
+  });
+
+  it('rolls a piece over about its own length, and no other', () => {
+    const flip = findStep('flip');
+    const [first, second, third] = poseIn(flip, 0.5);
+    expect(Math.abs(turnClock(second!, 90)[1])).toBeCloseTo(1, 9);
+    expect(movePoint(second!.placement, [300, 0, 0])).toEqual(
+      [300, 0, 0].map((one) => expect.closeTo(one, 9))
+    );
+    for (const pose of [first!, third!]) expect(turnClock(pose, 0)).toEqual([0, 1, 0]);
+  });
+
+  it('brings a piece to where it is joined, and moves nothing that is', () => {
+    const join = steps.findLastIndex(({ kind }) => kind === 'join');
+    const goal = fitting.bodies[2]!.placement;
+    const { piece } = fitting.bodies[2]!;
+    const middle: Vec3 = [piece.from + piece.axis / 2, 0, 0];
+    const far = [0, 0.3, 0.6, 0.9].map((progress) =>
+      distance(movePoint(poseIn(join, progress)[2]!.placement, middle), movePoint(goal, middle))
+    );
+    expect(far).toEqual([...far].sort((a, b) => b - a));
+    expect(far[3]).toBeCloseTo(far[0]! / 10, 9);
+    for (const k of [0, 1]) expect(poseIn(join, 0.5)[k]!.placement).toEqual(fitting.bodies[k]!.placement);
+  });
+
+  it('lays the straights of a long path one behind another', () => {
+    const long = buildBend({ turn: 90, pieces: 3, throatIn: 2500 });
+    expect(long.fitting.straights.length).toBeGreaterThan(1);
+    const [first, second] = long.fitting.straights;
+    const poses = poseBodies(long.fitting, long.steps, 0);
+    const at = poses[long.fitting.bodies.findIndex(({ straight }) => straight === second!.name)]!;
+    expect(at.placement.t[0]).toBeGreaterThan(first!.length);
   });
 });
 

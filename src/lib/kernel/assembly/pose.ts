@@ -1,8 +1,18 @@
-import { compose, HALF_TURN_ABOUT_X, IDENTITY, shiftAlongX, type Motion } from '../geometry/motion.ts';
-import type { Body, Fitting } from '../fitting/fitting.ts';
+import { cosDegrees, sinDegrees } from '../geometry/angle.ts';
+import {
+  compose,
+  HALF_TURN_ABOUT_X,
+  IDENTITY,
+  moveBetween,
+  rotateAbout,
+  shiftAlongX,
+  type Motion
+} from '../geometry/motion.ts';
+import type { Fitting } from '../fitting/fitting.ts';
+import { FACE_CLOCK, growSection, type Face } from '../straight/section.ts';
 import type { Step } from './step.ts';
 
-/** How a body lies after a step: its motion from the straight's frame, and how far it has come. */
+/** How a body lies: its motion from the straight's frame, and how far it has come. */
 export interface Pose {
   readonly body: string;
   readonly placement: Motion;
@@ -11,29 +21,68 @@ export interface Pose {
 }
 
 /**
- * How the bodies lie once a step is done. Before it is joined a body lies where it was in the straight, rolled over about
- * its own length once it has been flipped; a joined body is where it belongs in the fitting. Joining goes from the inlet
- * on, so the joined part never moves. Without a step: the finished fitting.
+ * How the bodies lie when a step is done, or while it is done: `progress` 0 … 1, of a step not yet done the bodies are
+ * still as separated and joined as before it. Until it comes free a body lies in its straight, which lies behind the
+ * straights before it and is turned as the steps turn it; then by itself as it lay at first, rolled over about its own
+ * length once it has been flipped; a joined body is where it belongs in the fitting. Joining goes from the inlet on, so
+ * the joined part never moves. Without a step: the finished fitting.
  */
-export function poseBodies(fitting: Fitting, steps: readonly Step[], upTo: number | null): Pose[] {
-  const done = upTo === null ? steps : steps.slice(0, upTo + 1);
+export function poseBodies(
+  fitting: Fitting,
+  steps: readonly Step[],
+  step: number | null,
+  progress = 1
+): Pose[] {
+  if (step === null) return layBodies(fitting, steps, true);
+  const after = layBodies(fitting, steps.slice(0, step + 1));
+  if (progress >= 1) return after;
+  const before = layBodies(fitting, steps.slice(0, step));
+  return before.map((pose, k) => {
+    if (pose.joined) return pose;
+    const { piece } = fitting.bodies[k]!;
+    const middle = [piece.from + piece.axis / 2, 0, 0] as const;
+    return { ...pose, placement: moveBetween(pose.placement, after[k]!.placement, progress, middle) };
+  });
+}
+
+function layBodies(fitting: Fitting, done: readonly Step[], finished = false): Pose[] {
   const named = (kind: Step['kind']): Set<string> =>
     new Set(done.filter((step) => step.kind === kind).flatMap(({ pieces }) => pieces));
   const separated = named('separate');
   const flipped = named('flip');
   const joined = named('join');
+  const rows = layStraights(fitting, done);
   return fitting.bodies.map((body) => {
-    const isJoined = joined.has(body.name) || upTo === null;
+    const isSeparated = separated.has(body.name);
+    const isJoined = joined.has(body.name) || finished;
+    const { row, up } = rows.get(body.straight)!;
+    const roll = flipped.has(body.name) ? HALF_TURN_ABOUT_X : isSeparated ? IDENTITY : turnUp(up);
     return {
       body: body.name,
-      placement: isJoined ? body.placement : lieInStraight(body, flipped.has(body.name)),
-      separated: separated.has(body.name),
+      placement: isJoined ? body.placement : compose(row, roll),
+      separated: isSeparated,
       joined: isJoined
     };
   });
 }
 
-function lieInStraight({ piece }: Body, flipped: boolean): Motion {
-  const over = flipped && piece.flipped ? HALF_TURN_ABOUT_X : IDENTITY;
-  return compose(shiftAlongX(piece.from), compose(over, shiftAlongX(-piece.from)));
+/** Where each straight lies, one behind another with room between them, and which of its faces is up. */
+function layStraights({ straights }: Fitting, done: readonly Step[]): Map<string, { row: Motion; up: Face }> {
+  let datum = 0;
+  return new Map(
+    straights.map(({ name, length, section, thickness }) => {
+      const { width, height } = growSection(section, thickness);
+      const row = shiftAlongX(datum);
+      datum += length + Math.max(width, height);
+      const turns = done.filter(({ kind, straight }) => kind === 'turn' && straight === name);
+      return [name, { row, up: turns[turns.length - 1]?.face ?? 'top' }];
+    })
+  );
+}
+
+/** Turns a straight about its length until a face is up. */
+function turnUp(face: Face): Motion {
+  if (face === 'top') return IDENTITY;
+  const clock = FACE_CLOCK[face];
+  return rotateAbout([1, 0, 0], cosDegrees(clock), -sinDegrees(clock));
 }

@@ -4,8 +4,10 @@ import { asinDegrees, cosDegrees, normalizeDegrees, sinDegrees, tanDegrees } fro
 import { measurePenetration, type ConvexSolid } from './convex.ts';
 import {
   compose,
+  HALF_TURN_ABOUT_X,
   IDENTITY,
   invertMotion,
+  moveBetween,
   movePoint,
   rotateAbout,
   shiftAlongX,
@@ -82,6 +84,34 @@ describe('rigid motions', () => {
         expect(distance(movePoint(compose(motion, IDENTITY), p), movePoint(motion, p))).toBe(0);
       })
     );
+  });
+
+  it('lead from one to another without a jump, half turns too', () => {
+    const drawHalfTurn = drawMotion.map((motion) => compose(motion, HALF_TURN_ABOUT_X));
+    const drawShare = fc.double({ min: 0, max: 1, noNaN: true });
+    fc.assert(
+      fc.property(
+        drawMotion,
+        fc.oneof(drawMotion, drawHalfTurn),
+        drawPoint,
+        drawShare,
+        (from, to, p, share) => {
+          const at = (part: number): Vec3 => movePoint(moveBetween(from, to, part, [50, 0, 0]), p);
+          expect(distance(at(0), movePoint(from, p))).toBeLessThan(1e-6);
+          expect(distance(at(1), movePoint(to, p))).toBeLessThan(1e-6);
+          // All the way is half a turn and the shift of the middle at most.
+          const most =
+            Math.PI * distance(p, [50, 0, 0]) +
+            distance(movePoint(from, [50, 0, 0]), movePoint(to, [50, 0, 0]));
+          expect(distance(at(share), at(share + 1e-4))).toBeLessThan(1e-4 * most + 1e-6);
+          const apart = distance(movePoint(moveBetween(from, to, share, [50, 0, 0]), [0, 0, 0]), at(share));
+          expect(Math.abs(apart - distance([0, 0, 0], p))).toBeLessThan(1e-6);
+        }
+      )
+    );
+    const onItsBack = moveBetween(IDENTITY, HALF_TURN_ABOUT_X, 0.5, [0, 0, 0]);
+    expect(Math.abs(movePoint(onItsBack, [0, 1, 0])[2])).toBeCloseTo(1, 12);
+    expect(moveBetween(IDENTITY, IDENTITY, 0.5, [7, 8, 9])).toEqual(IDENTITY);
   });
 
   it('turn right-handed: a quarter about z takes x to y', () => {

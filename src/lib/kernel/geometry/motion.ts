@@ -1,4 +1,4 @@
-import type { Vec3 } from './vector.ts';
+import { add, norm, scale, subtract, type Vec3 } from './vector.ts';
 
 /**
  * A rigid motion p → R·p + t. `x`, `y`, `z` are the columns of R: where the unit directions go; `t` is where the
@@ -71,4 +71,33 @@ export function invertMotion(m: Motion): Motion {
   };
   const t = turnDirection(inverse, m.t);
   return { ...inverse, t: [-t[0], -t[1], -t[2]] };
+}
+
+/** A sine below this is none: of a motion that does not turn, or turns by half a turn. */
+const NO_TURN = 1e-9;
+
+/**
+ * A motion on the way from one to another: at a share of 0 the first, at 1 the second. It turns steadily about one axis,
+ * the shorter way round, while the point `pivot` (in the frame that is moved) goes straight. Half a turn has two ways
+ * round; one of them is taken.
+ */
+export function moveBetween(from: Motion, to: Motion, share: number, pivot: Vec3): Motion {
+  const { axis, angle } = findTurn(compose({ ...to, t: [0, 0, 0] }, invertMotion({ ...from, t: [0, 0, 0] })));
+  const turned = compose(rotateAbout(axis, Math.cos(angle * share), Math.sin(angle * share)), from);
+  const [begin, end] = [movePoint(from, pivot), movePoint(to, pivot)];
+  const middle = add(scale(begin, 1 - share), scale(end, share));
+  return { ...turned, t: subtract(middle, turnDirection(turned, pivot)) };
+}
+
+/** The axis, a unit direction, and the angle, radians 0 … π, of the rotation of a motion. */
+function findTurn({ x, y, z }: Motion): { axis: Vec3; angle: number } {
+  const double: Vec3 = [y[2] - z[1], z[0] - x[2], x[1] - y[0]];
+  const sine = norm(double) / 2;
+  const cosine = (x[0] + y[1] + z[2] - 1) / 2;
+  const angle = Math.atan2(sine, cosine);
+  if (sine > NO_TURN) return { axis: scale(double, 1 / (2 * sine)), angle };
+  // R + 1 of half a turn is twice the axis times itself: every column lies along the axis, the longest one tells it best.
+  const columns: Vec3[] = [add(x, [1, 0, 0]), add(y, [0, 1, 0]), add(z, [0, 0, 1])];
+  const longest = columns.reduce((best, column) => (norm(column) > norm(best) ? column : best));
+  return { axis: scale(longest, 1 / norm(longest)), angle };
 }
