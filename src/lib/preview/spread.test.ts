@@ -29,6 +29,38 @@ const rolling: SaidFitting = {
   }
 };
 
+const inTwoStraights: SaidFitting = {
+  family: 'path',
+  section: { width: 400, height: 250 },
+  lay: 'across',
+  params: {
+    lengths: [900, 1500, 900],
+    joints: [
+      { turn: 45, heel: 33 },
+      { turn: 45, heel: 213 }
+    ]
+  }
+};
+const aroundTheCorner: SaidFitting = {
+  family: 'path',
+  section: { width: 300, height: 200 },
+  lay: 'across',
+  params: {
+    lengths: [700, 900, 900, 700],
+    joints: [
+      { turn: 90, heel: 90 },
+      { turn: 90, heel: 90 },
+      { turn: 90, heel: 0 }
+    ]
+  }
+};
+const longStraight: SaidFitting = {
+  family: 'straight',
+  section: { width: 400, height: 250 },
+  lay: 'across',
+  params: { length: 4000 }
+};
+
 function build(said: SaidFitting): BuiltModel {
   const { built } = evaluate({ format: 'gorewright-job', version: 1, fittings: [said] }).fittings[0]!;
   if (!built) throw new Error(`${said.family} does not build`);
@@ -56,11 +88,73 @@ function findLast(built: BuiltModel, kind: string): number {
 }
 
 describe.each([
+  ['a rolling offset from several straights', inTwoStraights],
+  ['a path round three corners from several straights', aroundTheCorner],
+  ['a straight duct longer than a board yields', longStraight]
+])('%s', (_, said) => {
+  const built = build(said);
+  const { fitting, steps } = built;
+  const firstOf = fitting.straights.map(({ name }) => fitting.bodies.findIndex((b) => b.straight === name));
+
+  it('lies in its place when it is finished', () => {
+    expect(fitting.straights.length).toBeGreaterThan(1);
+    const poses = poseBodies(fitting, steps, null);
+    expect(spreadBodies(fitting, poses, 0)).toEqual(fitting.bodies.map(() => [0, 0, 0]));
+  });
+
+  it.each([0, 1])('never has a piece inside another, whatever the step, exploded %d', (explode) => {
+    let apart = 0;
+    steps.forEach((_, step) => {
+      const solids = showSolids(built, step, explode);
+      solids.forEach((a, i) => {
+        for (const b of solids.slice(i + 1)) {
+          const depth = measurePenetration(a, b);
+          expect(depth, `step ${step}`).toBeLessThan(1e-6);
+          if (depth < -1) apart++;
+        }
+      });
+    });
+    expect(apart).toBeGreaterThan(0);
+  });
+
+  it('shows its straights in rows, the pieces of one that is not cut yet in one piece, exploded or not', () => {
+    const poses = poseBodies(fitting, steps, 0);
+    for (const explode of [0, 1]) {
+      const offsets = spreadBodies(fitting, poses, explode);
+      fitting.bodies.forEach((body, k) => {
+        const row = fitting.straights.findIndex(({ name }) => name === body.straight);
+        expect(offsets[k]).toEqual(offsets[firstOf[row]!]);
+        expect(offsets[k]![0]).toBe(0);
+      });
+      expect(new Set(offsets.map(String)).size).toBe(fitting.straights.length);
+    }
+  });
+
+  it('leaves a row where it is until its own pieces are joined', () => {
+    const rows = steps.flatMap((_, step) => {
+      const poses = poseBodies(fitting, steps, step);
+      const offsets = spreadBodies(fitting, poses, 0);
+      return firstOf.slice(1).flatMap((k, row) => (poses[k]!.joined ? [] : [{ row, offset: offsets[k]! }]));
+    });
+    for (const { row, offset } of rows) expect(offset).toEqual(rows.find((one) => one.row === row)!.offset);
+    expect(rows.length).toBeGreaterThan(steps.length);
+  });
+});
+
+describe.each([
   ['a bend of three pieces', bend],
   ['half a turn in nine pieces', halfTurn],
   ['a rolling offset', rolling]
 ])('%s', (_, said) => {
   const built = build(said);
+
+  it('stays one straight until it is cut, however far it is exploded', () => {
+    const label = findLast(built, 'label');
+    for (const step of [0, label, label + 1]) {
+      const poses = poseBodies(built.fitting, built.steps, step);
+      expect(spreadBodies(built.fitting, poses, 1)).toEqual(built.fitting.bodies.map(() => [0, 0, 0]));
+    }
+  });
 
   it('lies in its poses when it is finished, and as long as it is one straight', () => {
     for (const step of [null, findLast(built, 'fold'), findLast(built, 'label')]) {

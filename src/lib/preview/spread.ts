@@ -1,51 +1,69 @@
 import type { Pose } from '../kernel/assembly/pose.ts';
 import type { Body, Fitting } from '../kernel/fitting/fitting.ts';
 import { movePoint } from '../kernel/geometry/motion.ts';
-import { add, norm, scale, type Vec3 } from '../kernel/geometry/vector.ts';
+import { add, dot, norm, scale, type Vec3 } from '../kernel/geometry/vector.ts';
 import { growSection } from '../kernel/straight/section.ts';
 
 /**
- * Gaps as shares of the longer outside measure of the section: fully exploded, and between pieces laid out
- * apart.
+ * Gaps as shares of the longer outside measure of the section: fully exploded, between pieces laid out apart,
+ * and between straights that lie side by side.
  */
 const EXPLODED_GAP = 0.7;
 const LAID_OUT_GAP = 0.12;
+const ROW_GAP = 0.35;
 
 const NOWHERE: Vec3 = [0, 0, 0];
 
+/** Where straights may lie beside the fitting, best first: before it as it is first seen, then below it. */
+const SIDES: readonly Vec3[] = [
+  [0, 0, 1],
+  [0, -1, 0],
+  [0, 0, -1],
+  [0, 1, 0]
+];
+
 /**
- * How far every body is shown from its pose, mm, in the order of the fitting's bodies. Two reasons: `explode`
- * (0 … 1) opens every joint square to its cut, each body carrying on from the one before it; and pieces that
- * are cut apart but not yet joined are laid out in line, clear of what lies before them, because a piece
- * rolled over no longer fits beside its neighbours.
+ * How far every body is shown from its pose, mm, in the order of the fitting's bodies. `explode` (0 … 1) opens
+ * every joint of what is joined square to its cut, each body carrying on from the one before it. What is not
+ * joined yet lies in rows, one for each straight: the first where the fitting begins, the others side by side,
+ * clear of the fitting as it will be. In a row the pieces that are cut apart are laid out in line, clear of what
+ * lies before them, because a piece rolled over no longer fits beside its neighbours.
  */
 export function spreadBodies(fitting: Fitting, poses: readonly Pose[], explode: number): Vec3[] {
-  const { section, thickness } = fitting.straights[0]!;
-  const outside = growSection(section, thickness);
-  const size = Math.max(outside.width, outside.height);
-  const names = fitting.bodies.map(({ name }) => name);
-  const opened: Vec3[] = [];
+  const opened = openJoints(fitting, poses, explode);
+  const rows = placeRows(fitting, explode);
+  const gap = (LAID_OUT_GAP + explode * EXPLODED_GAP) * measureSize(fitting);
+  const before = listBefore(fitting);
+  const [first] = fitting.straights;
   const aside: number[] = [];
   const shown: Vec3[][] = [];
-  fitting.bodies.forEach((body, k) => {
+  return fitting.bodies.map((body, k) => {
     const pose = poses[k]!;
-    const before = names.indexOf(
-      fitting.joints.find(({ bodies }) => bodies[1] === body.name)?.bodies[0] ?? ''
-    );
-    const neighbour = poses[before];
-    const apart = neighbour ? scale(findOpening(neighbour, pose), explode * EXPLODED_GAP * size) : NOWHERE;
-    opened.push(add(opened[before] ?? NOWHERE, apart));
-    const corners = listOuterCorners(body).map((corner) =>
-      add(movePoint(pose.placement, corner), opened[k]!)
-    );
+    const corners = listOuterCorners(body).map((corner) => movePoint(pose.placement, corner));
+    const moveTo = (offset: Vec3): Vec3 => {
+      shown.push(corners.map((corner) => add(corner, offset)));
+      return offset;
+    };
+    aside.push(0);
+    if (pose.joined) return moveTo(opened[k]!);
 
-    const isFree = pose.separated || (neighbour?.separated ?? false);
-    const inLine = neighbour && isInLine(neighbour) ? shown[before]! : null;
-    const clear = isFree ? measureClearance(corners, inLine, shown.flat()) + LAID_OUT_GAP * size : 0;
-    aside.push(pose.joined ? 0 : Math.max(aside[before] ?? 0, clear));
-    shown.push(corners.map((corner) => add(corner, [aside[k]!, 0, 0])));
+    const row = rows.get(body.straight)!;
+    const neighbour = before[k]!;
+    const alongside = fitting.bodies[neighbour]?.straight === body.straight;
+    const isFree = pose.separated || (poses[neighbour]?.joined ?? false);
+    // What is joined lies where the first straight lay, and before nothing of the others.
+    const isAhead = (other: number): boolean =>
+      fitting.bodies[other]!.straight === body.straight &&
+      (body.straight === first!.name || !poses[other]!.joined);
+    if (alongside && !isFree) aside[k] = aside[neighbour]!;
+    else if (alongside) {
+      const inLine = isAhead(neighbour) && isInLine(poses[neighbour]!) ? shown[neighbour]! : null;
+      const ahead = shown.filter((_, other) => isAhead(other)).flat();
+      const clear = measureClearance(corners, inLine, ahead);
+      aside[k] = clear === null ? 0 : Math.max(aside[neighbour]!, clear + gap);
+    }
+    return moveTo(add(row, [aside[k]!, 0, 0]));
   });
-  return opened.map((offset, k) => add(offset, [aside[k]!, 0, 0]));
 }
 
 /** Where the outside corners of the fitting lie as it is shown, mm. */
@@ -55,21 +73,75 @@ export function listShownCorners(fitting: Fitting, poses: readonly Pose[], offse
   );
 }
 
+/** How far the joined bodies are moved when their joints are opened, mm; a body not joined yet stays. */
+function openJoints(fitting: Fitting, poses: readonly Pick<Pose, 'placement' | 'joined'>[], explode: number) {
+  const gap = explode * EXPLODED_GAP * measureSize(fitting);
+  const opened: Vec3[] = [];
+  listBefore(fitting).forEach((before, k) => {
+    const [neighbour, pose] = [poses[before], poses[k]!];
+    const apart = neighbour && pose.joined ? scale(findOpening(neighbour, pose), gap) : NOWHERE;
+    opened.push(pose.joined ? add(opened[before] ?? NOWHERE, apart) : NOWHERE);
+  });
+  return opened;
+}
+
 /**
- * How far along x a body has to go to touch what lies before it, mm. Where its neighbour lies in line with
- * it, they touch as the two sides of a cut do, or at one corner edge if one of them is rolled over; else it
- * goes beyond all that is ahead.
+ * Where every straight is moved to before it is joined, by its name, mm. The side is the one on which the finished
+ * fitting reaches out least, so that no row has to give way while it grows.
+ */
+function placeRows(fitting: Fitting, explode: number): Map<string, Vec3> {
+  const size = measureSize(fitting);
+  const { section, thickness } = fitting.straights[0]!;
+  const outside = growSection(section, thickness);
+  // Room for a straight to be turned about its length.
+  const width = Math.hypot(outside.width, outside.height);
+  const finished = fitting.bodies.map(({ placement }) => ({ placement, joined: true }));
+  const opened = openJoints(fitting, finished, explode);
+  const corners = fitting.bodies.flatMap((body, k) =>
+    listOuterCorners(body).map((corner) => add(movePoint(body.placement, corner), opened[k]!))
+  );
+  const reaches = SIDES.map((side) => Math.max(width / 2, ...corners.map((corner) => dot(corner, side))));
+  const least = Math.min(...reaches);
+  const side = SIDES[reaches.findIndex((reach) => reach < least + 1)]!;
+  return new Map(
+    fitting.straights.map(({ name }, i): [string, Vec3] => {
+      const away = least + width / 2 + ROW_GAP * size + (i - 1) * (width + ROW_GAP * size);
+      return [name, i === 0 ? NOWHERE : scale(side, away)];
+    })
+  );
+}
+
+/**
+ * How far along x a body has to go to touch what lies before it, mm; null where nothing does. Where its
+ * neighbour lies in line with it, they touch as the two sides of a cut do, or at one corner edge if one of them is
+ * rolled over; else it goes beyond all that is ahead.
  */
 function measureClearance(
   corners: readonly Vec3[],
   inLine: readonly Vec3[] | null,
   ahead: readonly Vec3[]
-): number {
+): number | null {
   const starts = findReach(corners, Math.min);
   const ends = findReach(inLine ?? [], Math.max);
   const gaps = [...starts].flatMap(([edge, start]) => (ends.has(edge) ? [ends.get(edge)! - start] : []));
   if (gaps.length === starts.size) return Math.max(...gaps);
-  return ahead.length > 0 ? Math.max(...ahead.map(([x]) => x)) - Math.min(...corners.map(([x]) => x)) : 0;
+  if (ahead.length === 0) return null;
+  return Math.max(...ahead.map(([x]) => x)) - Math.min(...corners.map(([x]) => x));
+}
+
+/** The place of the body that every body is joined to; −1 for the first. */
+function listBefore({ bodies, joints }: Fitting): number[] {
+  const places = new Map(bodies.map(({ name }, i) => [name, i]));
+  const before = bodies.map(() => -1);
+  for (const joint of joints) before[places.get(joint.bodies[1])!] = places.get(joint.bodies[0])!;
+  return before;
+}
+
+/** The longer outside measure of the section, mm. */
+function measureSize({ straights }: Fitting): number {
+  const { section, thickness } = straights[0]!;
+  const { width, height } = growSection(section, thickness);
+  return Math.max(width, height);
 }
 
 function isInLine({ placement }: Pose): boolean {
@@ -87,7 +159,7 @@ function findReach(corners: readonly Vec3[], choose: (a: number, b: number) => n
 }
 
 /** Half way between the directions of flow of two bodies: square to the cut where they are joined. */
-function findOpening(before: Pose, after: Pose): Vec3 {
+function findOpening(before: Pick<Pose, 'placement'>, after: Pick<Pose, 'placement'>): Vec3 {
   const between = add(before.placement.x, after.placement.x);
   const size = norm(between);
   return size > 1e-9 ? scale(between, 1 / size) : after.placement.x;
