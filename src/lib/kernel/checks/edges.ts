@@ -1,7 +1,6 @@
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting, ParamReference } from '../fitting/fitting.ts';
-import type { Shop } from '../straight/board.ts';
 import { measureEdges } from '../straight/straight.ts';
 import { suggestValue } from '../fitting/suggest.ts';
 
@@ -12,11 +11,11 @@ const LEAST_EDGE = 1;
  * Every outside corner edge of every piece must be longer than 0; the shortest should keep the shop's minimum (an end
  * piece the least throat, a piece between two cuts the least gore). A straight without a cut has neither.
  */
-export function checkEdges(fitting: Fitting, shop: Shop): Finding[] {
-  return fitting.bodies.flatMap((body) => checkBody(fitting, body, shop));
+export function checkEdges(fitting: Fitting): Finding[] {
+  return fitting.bodies.flatMap((body) => checkBody(fitting, body));
 }
 
-function checkBody(fitting: Fitting, body: Body, shop: Shop): Finding[] {
+function checkBody(fitting: Fitting, body: Body): Finding[] {
   const straight = fitting.straights.find(({ name }) => name === body.straight)!;
   const shortest = measureEdges(body.piece, straight.section, straight.thickness).reduce((a, b) =>
     b.length < a.length ? b : a

@@ -7,7 +7,7 @@ import { checkStock } from './stock.ts';
 
 /** Everything that can be said of a fitting once it is placed, in the order in which it is shown. */
 export function checkFitting(fitting: Fitting, setting: Setting): Finding[] {
-  const edges = checkEdges(fitting, setting.shop);
+  const edges = checkEdges(fitting);
   // Pieces whose edges vanish are no solids, so nothing else can be asked of them.
   if (!isBuildable(edges)) return edges;
   return [

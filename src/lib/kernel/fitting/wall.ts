@@ -1,6 +1,6 @@
 import { measureVolume } from '../geometry/polygon.ts';
 import type { Vec3 } from '../geometry/vector.ts';
-import type { Corner, Face } from '../straight/section.ts';
+import type { Face } from '../straight/section.ts';
 import { CORNERS, FACES, growSection, placeCorner } from '../straight/section.ts';
 import type { End } from '../straight/blank.ts';
 import { layPlane, measureBevels, type Cut } from '../straight/cut.ts';
