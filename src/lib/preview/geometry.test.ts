@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../kernel/evaluate.ts';
 import { measureWallVolume } from '../kernel/fitting/wall.ts';
-import { cross, dot, norm, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { cross, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { SaidFitting } from '../kernel/document/job.ts';
+import type { Body } from '../kernel/fitting/fitting.ts';
+import type { Plane } from './clip.ts';
 import { buildBodyMesh, isEdgePointedAt, pickEdges, pickWall, SURFACES, type BodyMesh } from './geometry.ts';
 
 const FITTINGS: Record<string, SaidFitting> = {
@@ -49,36 +51,41 @@ function listTriangles(
   });
 }
 
+/** Every edge of a triangle must be met by one other that runs the other way. Answers how many there are. */
+function expectClosed(mesh: BodyMesh): number {
+  const runs = new Map<string, number>();
+  for (const { corners } of listTriangles(mesh)) {
+    corners.forEach((from, i) => {
+      const run = `${from.join(' ')} > ${corners[(i + 1) % 3]!.join(' ')}`;
+      runs.set(run, (runs.get(run) ?? 0) + 1);
+    });
+  }
+  for (const [run, times] of runs) {
+    expect(times, run).toBe(1);
+    expect(runs.get(run.split(' > ').reverse().join(' > ')), run).toBe(1);
+  }
+  return runs.size;
+}
+
+function measureShell(mesh: BodyMesh): number {
+  return listTriangles(mesh).reduce((sum, { corners: [a, b, c] }) => sum + dot(a, cross(b, c)) / 6, 0);
+}
+
 describe.each(Object.entries(FITTINGS))('the shells of %s', (_, said) => {
   const fitting = build(said);
   const bodies = fitting.bodies.map((body) => ({ body, mesh: buildBodyMesh(body) }));
 
-  it('are closed: every edge of a triangle is met by one other that runs the other way', () => {
+  it('are closed', () => {
     for (const { mesh } of bodies) {
-      const runs = new Map<string, number>();
-      for (const { corners } of listTriangles(mesh)) {
-        corners.forEach((from, i) => {
-          const run = `${from.join(' ')} > ${corners[(i + 1) % 3]!.join(' ')}`;
-          runs.set(run, (runs.get(run) ?? 0) + 1);
-        });
-      }
-      expect(runs.size).toBeGreaterThan(40);
-      for (const [run, times] of runs) {
-        expect(times, run).toBe(1);
-        expect(runs.get(run.split(' > ').reverse().join(' > ')), run).toBe(1);
-      }
+      expect(expectClosed(mesh)).toBeGreaterThan(40);
     }
   });
 
   it('hold as much board as their walls', () => {
     for (const { body, mesh } of bodies) {
-      const volume = listTriangles(mesh).reduce(
-        (sum, { corners: [a, b, c] }) => sum + dot(a, cross(b, c)) / 6,
-        0
-      );
       const walls = body.walls.reduce((sum, wall) => sum + measureWallVolume(wall), 0);
       // Positions are single floats: seven digits.
-      expect(Math.abs(volume / walls - 1)).toBeLessThan(1e-5);
+      expect(Math.abs(measureShell(mesh) / walls - 1)).toBeLessThan(1e-5);
     }
   });
 
@@ -132,14 +139,84 @@ describe.each(Object.entries(FITTINGS))('the shells of %s', (_, said) => {
 
   it('have every corner edge, outline and seam as a line once', () => {
     for (const { mesh } of bodies) {
-      // Outside and inside: four corner edges and two ends of four edges.
-      expect(mesh.edgeOf).toHaveLength(2 * 12);
+      // Outside and inside: four corner edges and two ends of four edges; and four corners at each end.
+      expect(mesh.edgeOf).toHaveLength(2 * 12 + 2 * 4);
       expect(mesh.edges).toHaveLength(6 * mesh.edgeOf.length);
       const seams = mesh.edgeOf.filter(({ kind }) => kind === 'seam');
-      expect(seams).toHaveLength(2 * fitting.straights[0]!.makeUp.seams.length);
+      expect(seams).toHaveLength(4 * fitting.straights[0]!.makeUp.seams.length);
       for (const { kind, faces } of mesh.edgeOf) {
         expect(faces).toHaveLength(kind === 'seam' || kind === 'fold' ? 2 : 1);
       }
+    }
+  });
+});
+
+describe.each(Object.entries(FITTINGS))('a plane through %s', (_, said) => {
+  const { bodies } = build(said);
+  const turn = (plane: Plane): Plane => ({ normal: scale(plane.normal, -1), at: -plane.at });
+  const middle = (body: Body): number => body.piece.from + body.piece.axis / 2;
+  const planes: Record<string, (body: Body) => Plane> = {
+    'upright through the axis': () => ({ normal: [0, 0, 1], at: 0 }),
+    'level through the axis': () => ({ normal: [0, -1, 0], at: 0 }),
+    'square across': (body) => ({ normal: [1, 0, 0], at: middle(body) }),
+    'along a wall, within the board': () => ({ normal: [0, 1, 0], at: 110 }),
+    'through two corner edges': ({ walls }) => {
+      const [, y, z] = walls[0]!.outer[0]!;
+      const size = Math.hypot(y, z);
+      return { normal: [0, z / size, -y / size], at: 0 };
+    },
+    aslant: (body) => {
+      const normal: Vec3 = scale([3, 2, -5], 1 / Math.sqrt(38));
+      return { normal, at: normal[0] * middle(body) + 20 };
+    }
+  };
+
+  it.each(Object.entries(planes))('%s leaves two closed halves that add up to the whole', (_, place) => {
+    let cutOpen = 0;
+    for (const body of bodies) {
+      const plane = place(body);
+      const halves = [plane, turn(plane)].map((one) => buildBodyMesh(body, one));
+      const whole = measureShell(buildBodyMesh(body));
+      expect(Math.abs(halves.map(measureShell).reduce((a, b) => a + b) / whole - 1)).toBeLessThan(1e-5);
+      halves.forEach((half) => expectClosed(half));
+      expect(halves[0]!.capped).toHaveLength(halves[1]!.capped.length);
+      if (halves.every((half) => half.indices.length > 0)) cutOpen += halves[0]!.capped.length;
+    }
+    expect(cutOpen).toBeGreaterThanOrEqual(2 * bodies.length);
+  });
+
+  it('shows on its caps the board’s thickness, and the corner where two walls meet', () => {
+    const isSquareThrough = (body: Body): boolean =>
+      body.walls.every(({ outer }) =>
+        outer.every(([x], i) => Math.sign(x - middle(body)) === (i < 2 ? -1 : 1))
+      );
+    let square = 0;
+    for (const body of bodies) {
+      const mesh = buildBodyMesh(body, planes['square across']!(body));
+      const { start, count } = mesh.surfaces.cap;
+      const area = listTriangles(mesh)
+        .slice(start / 3, (start + count) / 3)
+        .reduce((sum, { corners: [a, b, c] }) => sum + norm(cross(subtract(b, a), subtract(c, a))) / 2, 0);
+      const { section, thickness } = build(said).straights[0]!;
+      if (isSquareThrough(body)) {
+        square++;
+        const board = 2 * thickness * (section.width + section.height + 2 * thickness);
+        expect(Math.abs(area / board - 1)).toBeLessThan(1e-5);
+      }
+      const corners = mesh.edgeOf.filter(({ surface, kind }) => surface === 'cap' && kind !== 'face');
+      expect(corners.filter(({ faces }) => faces.length === 2).length).toBeGreaterThan(1);
+    }
+    expect(square).toBeGreaterThan(0);
+  });
+
+  it('that does not reach a body leaves it as it is, or nothing of it', () => {
+    for (const body of bodies) {
+      const far: Plane = { normal: [0, 1, 0], at: 1000 };
+      expect(buildBodyMesh(body, far)).toEqual(buildBodyMesh(body));
+      expect(buildBodyMesh(body, turn({ ...far, at: -1000 })).indices).toHaveLength(
+        buildBodyMesh(body).indices.length
+      );
+      expect(buildBodyMesh(body, turn(far)).indices).toHaveLength(0);
     }
   });
 });
@@ -152,7 +229,7 @@ describe('what is pointed at on a bend', () => {
 
   it('is nothing, or the whole piece, or nothing of another piece', () => {
     expect(count(null)).toBe(0);
-    expect(count({ piece: 'P2' })).toBe(24);
+    expect(count({ piece: 'P2' })).toBe(32);
     expect(count({ piece: 'P1' })).toBe(0);
   });
 
@@ -162,8 +239,8 @@ describe('what is pointed at on a bend', () => {
     expect(count({ cut: 'C3' })).toBe(0);
   });
 
-  it('is a face with its four edges on the facing and on the inside, and its triangles', () => {
-    expect(count({ face: 'top' })).toBe(8);
+  it('is a face with its edges on the facing, on the inside and between them, and its triangles', () => {
+    expect(count({ face: 'top' })).toBe(12);
     // Two outside, two inside, two at each end.
     expect(pickWall(mesh, 'top')).toHaveLength(3 * 8);
   });

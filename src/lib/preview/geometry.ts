@@ -3,19 +3,24 @@ import type { Body } from '../kernel/fitting/fitting.ts';
 import { listWallFaces, type EdgeKind, type Wall } from '../kernel/fitting/wall.ts';
 import { add, cross, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
+import { clipSegment, clipSolid, liesOnPlane, type Plane } from './clip.ts';
 
 /**
- * Which side of the board a face of a body shows: the facing, the air way, or the board's own thickness at an
- * end.
+ * Which side of the board a face of a body shows: the facing, the air way, the board's own thickness at an end, or
+ * the same where a section plane cuts the body open.
  */
-export type Surface = 'outside' | 'inside' | 'rim';
+export type Surface = 'outside' | 'inside' | 'rim' | 'cap';
 
-export const SURFACES: readonly Surface[] = ['outside', 'inside', 'rim'];
+export const SURFACES: readonly Surface[] = ['outside', 'inside', 'rim', 'cap'];
 
-/** A line of a body: an edge of a wall on its facing or on its inside, with the walls it belongs to. */
+/**
+ * A line of a body, with the walls it belongs to: an edge of a wall on its facing or on its inside; at an end (`rim`)
+ * the corner where two walls meet; in a section (`cap`) the outline of a wall, of kind `face` where it runs along the
+ * facing or the inside.
+ */
 export interface MeshEdge {
-  readonly surface: 'outside' | 'inside';
-  readonly kind: EdgeKind;
+  readonly surface: Surface;
+  readonly kind: EdgeKind | 'face';
   readonly faces: readonly Face[];
   /** The cut that made it, for kind `cut`. */
   readonly cut?: string;
@@ -37,36 +42,41 @@ export interface BodyMesh {
   readonly edges: Float32Array;
   /** What every segment is. */
   readonly edgeOf: readonly MeshEdge[];
+  /** The walls that a section plane has cut open. */
+  readonly capped: readonly Face[];
 }
 
 /**
  * The shell of a body, from the outer and inner outlines of its walls and from nothing else. Where two walls
  * meet in a fold or a seam their sides lie against each other: both are left out, so that the walls make one
- * closed shell. Outlines are taken to be convex, as plane cuts leave them.
+ * closed shell. Outlines are taken to be convex, as plane cuts leave them. With a plane, in the frame of the straight,
+ * only what lies behind it is left, and the walls are closed there by caps.
  */
-export function buildBodyMesh(body: Pick<Body, 'walls'>): BodyMesh {
+export function buildBodyMesh(body: Pick<Body, 'walls'>, plane: Plane | null = null): BodyMesh {
   const shell = {
     positions: [] as number[],
     normals: [] as number[],
     indices: [] as number[],
     wallOf: [] as Face[]
   };
+  const walls = body.walls.map((wall) => cutOpen(wall, plane));
   const ranges = SURFACES.map((surface) => {
     const start = shell.indices.length;
-    for (const wall of body.walls) {
-      for (const polygon of listSurface(wall, surface)) addPolygon(shell, polygon, wall.face);
+    for (const { wall, polygons } of walls) {
+      for (const polygon of polygons[surface]) addPolygon(shell, polygon, wall.face);
     }
     return { start, count: shell.indices.length - start };
   });
-  const edges = listEdges(body.walls);
+  const edges = joinEdges(walls.flatMap(({ lines }) => lines));
   return {
     positions: new Float32Array(shell.positions),
     normals: new Float32Array(shell.normals),
     indices: new Uint32Array(shell.indices),
-    surfaces: { outside: ranges[0]!, inside: ranges[1]!, rim: ranges[2]! },
+    surfaces: { outside: ranges[0]!, inside: ranges[1]!, rim: ranges[2]!, cap: ranges[3]! },
     wallOf: shell.wallOf,
     edges: new Float32Array(edges.flatMap(({ from, to }) => [...from, ...to])),
-    edgeOf: edges.map(({ edge }) => edge)
+    edgeOf: edges.map(({ edge }) => edge),
+    capped: walls.filter(({ polygons }) => polygons.cap.length > 0).map(({ wall }) => wall.face)
   };
 }
 
@@ -107,12 +117,47 @@ export function findMiddle(points: readonly Vec3[]): Vec3 {
   return scale(points.reduce<Vec3>(add, [0, 0, 0]), 1 / points.length);
 }
 
-function listSurface(wall: Wall, surface: Surface): Vec3[][] {
-  const [outside, inside, ...sides] = listWallFaces(wall);
-  if (surface === 'outside') return [outside!];
-  if (surface === 'inside') return [inside!];
-  return sides.filter((_, i) => !isCorner(wall.edges[i]!.kind));
+interface Line {
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly edge: MeshEdge;
 }
+
+/** What a plane leaves of a wall: its faces by the surface they show, and its lines. */
+function cutOpen(wall: Wall, plane: Plane | null): { wall: Wall; polygons: Polygons; lines: Line[] } {
+  const solid = listWallFaces(wall);
+  const lines = listLines(wall);
+  if (!plane) return { wall, polygons: sortFaces(wall, solid, []), lines };
+  const { faces, cap, capFaces } = clipSolid(solid, plane);
+  // A plane that runs just through a corner of the duct takes one wall away and lays the side of the other bare.
+  const bare = faces.filter(
+    (face, i) => i > 1 && isCorner(wall.edges[i - 2]!.kind) && face.length > 2 && liesOnPlane(face, plane)
+  );
+  const kept = lines.flatMap(({ from, to, edge }): Line[] => {
+    const part = clipSegment(from, to, plane);
+    return part ? [{ from: part[0], to: part[1], edge }] : [];
+  });
+  const outline = cap.map((from, i): Line => {
+    const side = wall.edges[capFaces[i]! - 2];
+    const to = cap[(i + 1) % cap.length]!;
+    return { from, to, edge: describeLine('cap', side ?? { kind: 'face' }, wall.face) };
+  });
+  return { wall, polygons: sortFaces(wall, faces, [cap, ...bare]), lines: [...kept, ...outline] };
+}
+
+/** The faces of a wall's solid, in the order of listWallFaces, by the surface they show. */
+function sortFaces(wall: Wall, faces: readonly Polygon[], caps: readonly Polygon[]): Polygons {
+  const isLeft = (face: Polygon): boolean => face.length > 2;
+  return {
+    outside: faces.slice(0, 1).filter(isLeft),
+    inside: faces.slice(1, 2).filter(isLeft),
+    rim: faces.slice(2).filter((face, i) => isLeft(face) && !isCorner(wall.edges[i]!.kind)),
+    cap: caps.filter(isLeft)
+  };
+}
+
+type Polygon = readonly Vec3[];
+type Polygons = Readonly<Record<Surface, readonly Polygon[]>>;
 
 function isCorner(kind: EdgeKind): boolean {
   return kind === 'fold' || kind === 'seam';
@@ -151,24 +196,38 @@ export function findVectorArea(polygon: readonly Vec3[]): Vec3 {
   return scale(area, 0.5);
 }
 
-function listEdges(walls: readonly Wall[]): { from: Vec3; to: Vec3; edge: MeshEdge }[] {
-  const drawn = new Map<string, { from: Vec3; to: Vec3; edge: MeshEdge }>();
-  for (const { face, outer, inner, edges } of walls) {
-    for (const [surface, outline] of [['outside', outer] as const, ['inside', inner] as const]) {
-      edges.forEach(({ kind, cut }, i) => {
-        const from = outline[i]!;
-        const to = outline[(i + 1) % outline.length]!;
-        // The wall beyond a corner runs along the shared edge the other way round.
-        const shared = drawn.get(nameSegment(to, from));
-        const faces = shared ? [...shared.edge.faces, face] : [face];
-        const edge: MeshEdge = cut === undefined ? { surface, kind, faces } : { surface, kind, faces, cut };
-        drawn.set(shared ? nameSegment(to, from) : nameSegment(from, to), { from, to, edge });
-      });
-    }
-  }
-  return [...drawn.values()];
+/** The edges of a wall on its facing and on its inside, and the corners between them at its two ends. */
+function listLines({ face, outer, inner, edges }: Wall): Line[] {
+  const along = [['outside', outer] as const, ['inside', inner] as const].flatMap(([surface, outline]) =>
+    edges.map((edge, i): Line => ({
+      from: outline[i]!,
+      to: outline[(i + 1) % outline.length]!,
+      edge: describeLine(surface, edge, face)
+    }))
+  );
+  const corners = outer.map((from, i): Line => {
+    const corner = [edges[i]!, edges[(i + 3) % 4]!].find(({ kind }) => isCorner(kind))!;
+    return { from, to: inner[i]!, edge: describeLine('rim', corner, face) };
+  });
+  return [...along, ...corners];
 }
 
-function nameSegment(from: Vec3, to: Vec3): string {
-  return `${from.join(' ')} ${to.join(' ')}`;
+function describeLine(
+  surface: Surface,
+  { kind, cut }: { readonly kind: MeshEdge['kind']; readonly cut?: string },
+  face: Face
+): MeshEdge {
+  return { surface, kind, faces: [face], ...(cut === undefined ? {} : { cut }) };
+}
+
+/** Makes one line of those that two walls share. */
+function joinEdges(lines: readonly Line[]): Line[] {
+  const drawn = new Map<string, Line>();
+  for (const line of lines) {
+    const name = [String(line.from), String(line.to)].sort().join(' ');
+    const shared = drawn.get(name);
+    const faces = [...(shared?.edge.faces ?? []), ...line.edge.faces];
+    drawn.set(name, { ...line, edge: { ...(shared ?? line).edge, faces } });
+  }
+  return [...drawn.values()];
 }
