@@ -1,4 +1,5 @@
 import { findOpenEdges } from './assembly/audit.ts';
+import { USUAL, type CuttingChoice } from './assembly/choice.ts';
 import { orderWork } from './assembly/order.ts';
 import type { Step } from './assembly/step.ts';
 import { checkFitting } from './checks/index.ts';
@@ -71,6 +72,12 @@ export function reevaluate(before: { readonly job: Job; readonly model: Model },
         : evaluateFitting(said, position, board, shop)
     )
   };
+}
+
+/** The same fitting with its work in another order; the closure of its edges does not depend on it. */
+export function reorder(built: BuiltModel, choice: CuttingChoice): BuiltModel {
+  const isUsual = choice.grouping === USUAL.grouping && choice.sequence === USUAL.sequence;
+  return isUsual ? built : { ...built, steps: orderWork(built.fitting, built.setting, choice) };
 }
 
 export function evaluateFitting(said: SaidFitting, position: number, board: Board, shop: Shop): FittingModel {

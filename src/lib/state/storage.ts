@@ -1,6 +1,7 @@
 import { get, set } from 'idb-keyval';
 import type { Job } from '../kernel/document/job.ts';
 import { readJob, type ReadResult } from '../kernel/document/read.ts';
+import { readWorkLog, type WorkLog } from './ticks.ts';
 
 /** Where the job is kept in the browser's own database. */
 const KEY = 'gorewright-job';
@@ -14,4 +15,18 @@ export async function loadJob(): Promise<ReadResult | null> {
 /** Saves the job; fulfilled once the database has taken it. */
 export async function saveJob(job: Job): Promise<void> {
   await set(KEY, JSON.stringify(job));
+}
+
+/** What is kept of the work on a fitting of a job; untouched when nothing is. */
+export async function loadWork(job: string, tag: string): Promise<WorkLog> {
+  return readWorkLog(await get(nameWork(job, tag)));
+}
+
+/** Saves the work on a fitting; fulfilled once the database has taken it. */
+export async function saveWork(job: string, tag: string, log: WorkLog): Promise<void> {
+  await set(nameWork(job, tag), log);
+}
+
+function nameWork(job: string, tag: string): string {
+  return `gorewright-work ${JSON.stringify([job, tag])}`;
 }

@@ -13,11 +13,15 @@ export type Panel = 'drawing' | 'marks' | 'assembly' | 'preview';
 /** How the page looks at the job: never in the history, never in the document. */
 export interface PageView {
   fitting: number;
+  /** What is pointed at; while nothing is, what the chosen step is about. */
   pointed: Pointed | null;
+  subject: Pointed | null;
   /** Which of the fitting's straights the marks are shown of, from 0; one that is not there counts as the last. */
   straight: number;
   /** The chosen step of the order of work; null: the finished fitting. */
   step: number | null;
+  /** How much of the chosen step is done, 0 … 1: less than 1 only while it is played. */
+  progress: number;
   projection: Projection;
   /** Whether a drag snaps to blades and round numbers. */
   snapping: boolean;
@@ -26,14 +30,25 @@ export interface PageView {
 }
 
 export function createView(): PageView {
-  const view = $state<PageView>({
-    fitting: 0,
-    straight: 0,
-    pointed: null,
-    step: null,
-    projection: 'true',
-    snapping: true,
-    panels: ['drawing', 'marks']
-  });
-  return view;
+  return new View();
+}
+
+class View implements PageView {
+  fitting = $state(0);
+  subject = $state.raw<Pointed | null>(null);
+  straight = $state(0);
+  step = $state<number | null>(null);
+  progress = $state(1);
+  projection = $state<Projection>('true');
+  snapping = $state(true);
+  panels = $state.raw<readonly Panel[]>(['drawing', 'marks']);
+  #underPointer = $state.raw<Pointed | null>(null);
+
+  get pointed(): Pointed | null {
+    return this.#underPointer ?? this.subject;
+  }
+
+  set pointed(pointed: Pointed | null) {
+    this.#underPointer = pointed;
+  }
 }

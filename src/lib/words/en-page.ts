@@ -69,6 +69,31 @@ export const EN_PAGE: PageWords = {
   table: 'table',
   step: (number, of) => `step ${number} of ${of}`,
   allSteps: 'steps',
+  assembly: {
+    ticked: (count) => `${count} ticked`,
+    tick: (step) => `Step ${step} is done`,
+    ticksNotKept: 'Ticks are not kept: the browser keeps no data here.',
+    play: 'Play',
+    pause: 'Pause',
+    grouping: 'Cutting',
+    groupings: {
+      rule: 'as the rule has it',
+      'face by face': 'face by face',
+      'cut by cut': 'cut by cut'
+    },
+    sequence: 'Sequence of the cuts',
+    sequences: { far: 'from the far end', datum: 'from the datum end', own: 'as written' },
+    ownSequence: 'The cuts in the order they are made',
+    sequenceFaults: {
+      'not-each-once': (cut, straight) =>
+        `${cut} of ${straight} has to be named once. Until it is, the cuts are made from the far end.`,
+      'not-at-an-end': (cut, straight) =>
+        `${cut} lies between cuts of ${straight} still to be made: each cut has to be the first or the last of those to come. Until it is, the cuts are made from the far end.`
+    },
+    effort: (turns, bladeChanges) =>
+      `${turns} ${turns === 1 ? 'quarter turn' : 'quarter turns'}, ${bladeChanges} ${bladeChanges === 1 ? 'blade change' : 'blade changes'}`,
+    usual: (turns, bladeChanges) => `usual order ${turns} and ${bladeChanges}`
+  },
   finished: 'Finished fitting',
   next: 'Next step',
   back: 'Step back',

@@ -1,7 +1,25 @@
+import type { Grouping, SequenceFault } from '../kernel/assembly/choice.ts';
 import type { Show } from '../kernel/document/job.ts';
 import type { FamilyGroup } from '../kernel/families/family.ts';
 import type { SnapReason } from '../kernel/families/snap.ts';
 import type { FindingCode } from '../kernel/fitting/finding.ts';
+
+/** What is said beside the steps of the order of work. */
+export interface AssemblyWords {
+  readonly ticked: (count: number) => string;
+  readonly tick: (step: number) => string;
+  readonly ticksNotKept: string;
+  readonly play: string;
+  readonly pause: string;
+  readonly grouping: string;
+  readonly groupings: Readonly<Record<Grouping | 'rule', string>>;
+  readonly sequence: string;
+  readonly sequences: Readonly<Record<'far' | 'datum' | 'own', string>>;
+  readonly ownSequence: string;
+  readonly sequenceFaults: Readonly<Record<SequenceFault['kind'], (cut: string, straight: string) => string>>;
+  readonly effort: (turns: number, bladeChanges: number) => string;
+  readonly usual: (turns: number, bladeChanges: number) => string;
+}
 
 /** What the setting-out page says, beside the words that every part of the product shares. */
 export interface PageWords {
@@ -57,6 +75,7 @@ export interface PageWords {
   readonly table: string;
   readonly step: (number: number, of: number) => string;
   readonly allSteps: string;
+  readonly assembly: AssemblyWords;
   readonly finished: string;
   readonly next: string;
   readonly back: string;
