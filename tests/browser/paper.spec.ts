@@ -41,6 +41,15 @@ for (const [paper, sides] of [
 
     await sheet.button('Print and export').click();
     await page.getByRole('radio', { name: paper }).check();
+    await page.getByText('Title block').click();
+    for (const [label, text] of [
+      ['Owner', 'Parish council'],
+      ['Date of issue', '2026-03-14'],
+      ['Revision', 'B']
+    ] as const) {
+      await sheet.field(label).fill(text);
+      await page.keyboard.press('Enter');
+    }
     const markOut = await download(page, 'Mark-out');
     expect(markOut.file).toBe('Village-library-reading-room-supply-F1-mark-out.pdf');
     for (const one of markOut.pages) {
@@ -50,7 +59,16 @@ for (const [paper, sides] of [
       expectCheckBars(one);
     }
     const words = listWords(markOut.pages);
-    for (const wanted of ['C1', 'C2', '22.5°', String(throat), 'Knives', 'licensed practitioner']) {
+    for (const wanted of [
+      'C1',
+      'C2',
+      '22.5°',
+      String(throat),
+      'Parish council',
+      '2026-03-14',
+      'Knives',
+      'licensed practitioner'
+    ]) {
       expect(words).toContain(wanted);
     }
 

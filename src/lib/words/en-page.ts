@@ -56,6 +56,7 @@ export const EN_PAGE: PageWords = {
   printShort: 'Print',
   close: 'Close',
   paper: 'Paper',
+  titleBlock: 'Title block',
   papers: { a4: 'A4', letter: 'Letter' },
   making: 'making …',
   exportFailed: 'This could not be made.',
@@ -109,6 +110,9 @@ export const EN_PAGE: PageWords = {
     unavailable: 'This browser shows no three-dimensional pictures; the other views have everything.',
     stale: 'last shape that can be built',
     explode: 'Explode',
+    sectionPlane: 'Section plane',
+    sectionPlanes: { none: 'none', upright: 'along, upright', level: 'along, level', across: 'across' },
+    sectionAt: 'Where along the duct',
     reset: 'Reset view'
   },
   divider: 'Size of the views',

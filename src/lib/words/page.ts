@@ -65,6 +65,7 @@ export interface PageWords {
   readonly printShort: string;
   readonly close: string;
   readonly paper: string;
+  readonly titleBlock: string;
   readonly papers: Readonly<Record<'a4' | 'letter', string>>;
   readonly making: string;
   readonly exportFailed: string;
@@ -90,6 +91,10 @@ export interface PageWords {
     readonly unavailable: string;
     readonly stale: string;
     readonly explode: string;
+    readonly sectionPlane: string;
+    readonly sectionPlanes: Readonly<Record<'none' | 'upright' | 'level' | 'across', string>>;
+    /** Of a section plane across the duct: how far along the duct it lies. */
+    readonly sectionAt: string;
     readonly reset: string;
   };
   readonly divider: string;
