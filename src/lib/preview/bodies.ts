@@ -1,17 +1,15 @@
 import {
   BufferAttribute,
   BufferGeometry,
-  Color,
   Group,
   Matrix4,
   Mesh,
-  MeshBasicMaterial,
   MeshLambertMaterial,
   Quaternion,
   Vector3,
   type Material
 } from 'three';
-import { LineMaterial } from 'three/addons/lines/LineMaterial.js';
+import type { LineMaterial } from 'three/addons/lines/LineMaterial.js';
 import { LineSegments2 } from 'three/addons/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/addons/lines/LineSegmentsGeometry.js';
 import type { Subject } from '../figures/figure.ts';
@@ -19,35 +17,19 @@ import type { Body } from '../kernel/fitting/fitting.ts';
 import type { Motion } from '../kernel/geometry/motion.ts';
 import type { Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
+import type { Plane } from './clip.ts';
 import {
   buildBodyMesh,
   findMiddle,
-  findPointedWall,
-  findVectorArea,
-  isEdgePointedAt,
+  listWallViews,
   pickEdges,
   pickWall,
   SURFACES,
-  type Surface
+  type BodyMesh
 } from './geometry.ts';
 import type { Inks } from './inks.ts';
-
-/** Widths of lines, px. */
-const WIDTHS = { outline: 1.3, inside: 0.8, seam: 2.8, lit: 3.2 } as const;
-
-/** How much of a piece's colour is left on the inside, and how much paper is mixed into it at the ends. */
-const INSIDE_TONE = 0.55;
-const RIM_PAPER = 0.55;
-
-/** Materials that all bodies share. */
-export interface Paints {
-  readonly lines: Readonly<Record<keyof typeof WIDTHS, LineMaterial>>;
-  /** The lit lines where other bodies hide them. */
-  readonly ghost: LineMaterial;
-  readonly tint: MeshBasicMaterial;
-  apply(inks: Inks): void;
-  dispose(): void;
-}
+import { findCutNear, findPointedWall, isEdgePointedAt } from './pointed.ts';
+import { chooseLine, mixTones, type LineName, type Paints } from './paints.ts';
 
 export interface BodyView {
   readonly name: string;
@@ -55,12 +37,18 @@ export interface BodyView {
   readonly shell: Mesh;
   /**
    * In the frame of its straight, mm: the middle of the body, and of the facing of each wall with its vector
-   * area.
+   * area, as far as a section plane has left them.
    */
   readonly middle: Vector3;
-  readonly walls: readonly { readonly middle: Vector3; readonly area: Vector3 }[];
+  readonly walls: () => readonly { readonly middle: Vector3; readonly area: Vector3 }[];
+  /** The walls that a section plane has cut open. */
+  capped(): readonly Face[];
   /** The wall that a triangle of the shell belongs to. */
   wallOf(triangle: number): Face;
+  /** The cut that has an edge no further than `reach` mm from a point, both where the body is shown. */
+  cutNear(point: Vector3, reach: number): string | null;
+  /** Cuts the body open by a plane in the frame of its straight, or makes it whole. */
+  open(plane: Plane | null): void;
   /** Sets where the body is to go; `advance` takes it there. */
   head(placement: Motion, offset: Vec3): void;
   /** Moves the body to a share 0 … 1 of the way. */
@@ -70,85 +58,49 @@ export interface BodyView {
   dispose(): void;
 }
 
-export function createPaints(): Paints {
-  const draw = (linewidth: number): LineMaterial => new LineMaterial({ linewidth });
-  const lines = {
-    outline: draw(WIDTHS.outline),
-    inside: draw(WIDTHS.inside),
-    seam: draw(WIDTHS.seam),
-    lit: draw(WIDTHS.lit)
-  };
-  const ghost = new LineMaterial({
-    linewidth: WIDTHS.outline,
-    transparent: true,
-    opacity: 0.5,
-    depthTest: false
-  });
-  const tint = new MeshBasicMaterial({
-    transparent: true,
-    opacity: 0.22,
-    depthWrite: false,
-    polygonOffset: true,
-    polygonOffsetFactor: 0.5,
-    polygonOffsetUnits: 0.5
-  });
-  return {
-    lines,
-    ghost,
-    tint,
-    apply({ ink, accent }) {
-      for (const line of [lines.outline, lines.inside, lines.seam]) line.color.copy(ink);
-      for (const material of [lines.lit, ghost, tint]) material.color.copy(accent);
-    },
-    dispose: () => [...Object.values(lines), ghost, tint].forEach((material: Material) => material.dispose())
-  };
-}
+const LINES: readonly LineName[] = ['inside', 'outline', 'section', 'seam'];
 
 /** Puts a body into a group: its shell with a tone for each surface, its lines, and what is lit on it. */
 export function createBodyView(body: Body, paints: Paints): BodyView {
-  const mesh = buildBodyMesh(body);
   const group = new Group();
-
-  const geometry = new BufferGeometry();
-  geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3));
-  geometry.setAttribute('normal', new BufferAttribute(mesh.normals, 3));
-  geometry.setIndex(new BufferAttribute(mesh.indices, 1));
-  SURFACES.forEach((surface, i) => {
-    const { start, count } = mesh.surfaces[surface];
-    geometry.addGroup(start, count, i);
-  });
   // Set back a little in depth, so that the lines on its edges are seen whole.
   const materials = SURFACES.map(
     () => new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 })
   );
-  const shell = new Mesh(geometry, materials);
+  const shell = new Mesh(new BufferGeometry(), materials);
   group.add(shell);
-
-  const fixed = [
-    drawLines(
-      pickEdges(mesh, ({ surface, kind }) => surface === 'inside' && kind !== 'seam'),
-      paints.lines.inside
-    ),
-    drawLines(
-      pickEdges(mesh, ({ surface, kind }) => surface === 'outside' && kind !== 'seam'),
-      paints.lines.outline
-    ),
-    drawLines(
-      pickEdges(mesh, ({ surface, kind }) => surface === 'inside' && kind === 'seam'),
-      paints.lines.inside
-    ),
-    drawLines(
-      pickEdges(mesh, ({ surface, kind }) => surface === 'outside' && kind === 'seam'),
-      paints.lines.seam
-    )
-  ].filter((lines) => lines !== null);
-  if (fixed.length > 0) group.add(...fixed);
+  let mesh: BodyMesh;
+  let opened: string | null = null;
+  let walls: ReturnType<BodyView['walls']> = [];
+  let drawn: LineSegments2[] = [];
   let lit: (Mesh | LineSegments2)[] = [];
 
-  function putOut(): void {
-    group.remove(...lit);
-    lit.forEach((object) => object.geometry.dispose());
+  function takeOut(objects: readonly (Mesh | LineSegments2)[]): void {
+    group.remove(...objects);
+    objects.forEach((object) => object.geometry.dispose());
+  }
+
+  function open(plane: Plane | null): void {
+    const wanted = plane ? `${plane.normal.join(' ')} ${plane.at}` : '';
+    if (opened === wanted) return;
+    opened = wanted;
+    mesh = buildBodyMesh(body, plane);
+    shell.geometry.dispose();
+    shell.geometry = fillGeometry(mesh);
+    takeOut([...drawn, ...lit]);
     lit = [];
+    drawn = LINES.flatMap((name) => {
+      const lines = drawLines(
+        pickEdges(mesh, (edge) => chooseLine(edge) === name),
+        paints.lines[name]
+      );
+      return lines ? [lines] : [];
+    });
+    if (drawn.length > 0) group.add(...drawn);
+    walls = listWallViews(body.walls, plane).map(({ middle, area }) => ({
+      middle: new Vector3(...middle),
+      area: new Vector3(...area)
+    }));
   }
 
   const pivot = new Vector3(...findMiddle(body.walls.flatMap(({ outer }) => outer)));
@@ -162,11 +114,11 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
     group,
     shell,
     middle: pivot,
-    walls: body.walls.map(({ outer }) => ({
-      middle: new Vector3(...findMiddle(outer)),
-      area: new Vector3(...findVectorArea(outer))
-    })),
+    walls: () => walls,
+    capped: () => mesh.capped,
     wallOf: (triangle) => mesh.wallOf[triangle]!,
+    cutNear: (point, reach) => findCutNear(mesh, group.worldToLocal(point.clone()).toArray(), reach),
+    open,
     head({ x, y, z, t }, offset) {
       const matrix = new Matrix4().set(
         ...[x[0], y[0], z[0], t[0] + offset[0]],
@@ -187,33 +139,40 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
       group.position.copy(middle).sub(pivot.clone().applyQuaternion(group.quaternion));
       group.updateMatrixWorld(true);
     },
-    paint(colour, { paper }) {
-      const tones: Record<Surface, Color> = {
-        outside: new Color(colour),
-        inside: new Color(colour).multiplyScalar(INSIDE_TONE),
-        rim: new Color(colour).lerp(paper, RIM_PAPER)
-      };
+    paint(colour, inks) {
+      const tones = mixTones(colour, inks);
       SURFACES.forEach((surface, i) => materials[i]!.color.copy(tones[surface]));
     },
     light(pointed) {
-      putOut();
+      takeOut(lit);
       const segments = pickEdges(mesh, (edge) => isEdgePointedAt(edge, body.name, pointed));
       const wall = findPointedWall(body.name, pointed);
       lit = [
         drawLines(segments, paints.lines.lit),
         drawLines(segments, paints.ghost),
-        wall && tintWall(geometry, pickWall(mesh, wall), paints.tint)
+        wall && tintWall(shell.geometry, pickWall(mesh, wall), paints.tint)
       ].filter((object) => object !== null);
       lit.forEach((object, i) => (object.renderOrder = i + 1));
       if (lit.length > 0) group.add(...lit);
     },
     dispose() {
-      putOut();
-      geometry.dispose();
+      takeOut([...drawn, ...lit]);
+      shell.geometry.dispose();
       materials.forEach((material) => material.dispose());
-      fixed.forEach((lines) => lines.geometry.dispose());
     }
   };
+}
+
+function fillGeometry(mesh: BodyMesh): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3));
+  geometry.setAttribute('normal', new BufferAttribute(mesh.normals, 3));
+  geometry.setIndex(new BufferAttribute(mesh.indices, 1));
+  SURFACES.forEach((surface, i) => {
+    const { start, count } = mesh.surfaces[surface];
+    geometry.addGroup(start, count, i);
+  });
+  return geometry;
 }
 
 function drawLines(segments: Float32Array, material: LineMaterial): LineSegments2 | null {

@@ -41,6 +41,8 @@ export interface Eye {
   /** Looks from the first side again, at all there is. */
   reset(): void;
   resize(width: number, height: number): void;
+  /** How many mm one px of the picture is where a point lies. */
+  measurePixel(at: Vector3): number;
   /** Moves on to where it is to look; answers whether it is still on its way. `now` in ms. */
   advance(now: number): boolean;
   destroy(): void;
@@ -63,6 +65,8 @@ export function createEye(canvas: HTMLCanvasElement, isStill: () => boolean, onC
   let seen: readonly Vec3[] = [];
   let ball: Ball | null = null;
   let fitted: (Look & { ball: Ball }) | null = null;
+  /** Height of the picture, px. */
+  let tall = 1;
   let way: { from: Look; to: Look; begun: number } | null = null;
 
   const setDepth = (): void => {
@@ -175,7 +179,12 @@ export function createEye(canvas: HTMLCanvasElement, isStill: () => boolean, onC
       controls.update();
       jump(ball);
     },
+    measurePixel(at) {
+      const upward = Math.tan((FIELD_OF_VIEW * Math.PI) / 360);
+      return (2 * upward * camera.position.distanceTo(at)) / tall;
+    },
     resize(width, height) {
+      tall = height;
       const untouched = !isMoved();
       camera.aspect = width / height;
       camera.updateProjectionMatrix();

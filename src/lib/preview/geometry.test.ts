@@ -1,11 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../kernel/evaluate.ts';
 import { measureWallVolume } from '../kernel/fitting/wall.ts';
-import { cross, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { add, cross, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { SaidFitting } from '../kernel/document/job.ts';
 import type { Body } from '../kernel/fitting/fitting.ts';
 import type { Plane } from './clip.ts';
-import { buildBodyMesh, isEdgePointedAt, pickEdges, pickWall, SURFACES, type BodyMesh } from './geometry.ts';
+import {
+  buildBodyMesh,
+  findMiddle,
+  listWallViews,
+  pickEdges,
+  pickWall,
+  SURFACES,
+  type BodyMesh
+} from './geometry.ts';
+import { findCutNear, isEdgePointedAt } from './pointed.ts';
 
 const FITTINGS: Record<string, SaidFitting> = {
   'a bend of three pieces': {
@@ -249,5 +258,35 @@ describe('what is pointed at on a bend', () => {
     const [x, y, z] = pickEdges(mesh, ({ kind, surface }) => kind === 'seam' && surface === 'outside');
     expect(x).toBeGreaterThan(0);
     expect([y, z]).toEqual([150, -225]);
+  });
+
+  it('is a cut where one of its lines is near, the nearer of two, on the facing and on the inside', () => {
+    const [cut] = body.walls[0]!.edges.filter(({ kind }) => kind === 'cut');
+    const at = (wall: number, share: number, up: number): Vec3 => {
+      const { outer, inner } = body.walls[wall]!;
+      const [near, far] = [outer, inner].map((outline) =>
+        add(outline[0]!, scale(subtract(outline[1]!, outline[0]!), share))
+      );
+      return add(near!, scale(subtract(far!, near!), up));
+    };
+    expect(findCutNear(mesh, at(0, 0.3, 0), 1)).toBe(cut!.cut);
+    expect(findCutNear(mesh, at(2, 0.8, 1), 1)).toBe(cut!.cut);
+    const middle = findMiddle(body.walls[0]!.outer);
+    expect(findCutNear(mesh, middle, 20)).toBeNull();
+    expect(findCutNear(mesh, add(middle, [-5, 0, 0]), 1000)).toBe('C1');
+    expect(findCutNear(mesh, add(middle, [5, 0, 0]), 1000)).toBe('C2');
+  });
+});
+
+describe('the walls in sight of a straight', () => {
+  const { walls } = build(FITTINGS['a straight']!).bodies[0]!;
+
+  it('are as large as what a section plane leaves of their facings', () => {
+    expect(listWallViews(walls, null).map(({ area }) => Math.round(norm(area)))).toEqual(
+      [450, 300, 450, 300].map((width) => width * 1180)
+    );
+    const halves = listWallViews(walls, { normal: [0, 0, 1], at: 0 });
+    expect(halves.map(({ area }) => Math.round(norm(area)))).toEqual([225, 225, 300].map((w) => w * 1180));
+    expect(halves[0]!.middle).toEqual([590, 150, -112.5]);
   });
 });

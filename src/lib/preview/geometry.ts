@@ -1,4 +1,3 @@
-import type { Subject } from '../figures/figure.ts';
 import type { Body } from '../kernel/fitting/fitting.ts';
 import { listWallFaces, type EdgeKind, type Wall } from '../kernel/fitting/wall.ts';
 import { add, cross, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
@@ -94,22 +93,13 @@ export function pickWall(mesh: BodyMesh, face: Face): Uint32Array {
   );
 }
 
-/**
- * Whether an edge of a body is part of what is pointed at: of a cut its own edges (on one face, where one is
- * named), of a piece all of them, of a face those of that wall.
- */
-export function isEdgePointedAt(edge: MeshEdge, body: string, pointed: Subject | null): boolean {
-  if (!pointed || (pointed.piece !== undefined && pointed.piece !== body)) return false;
-  const onFace = pointed.face === undefined || edge.faces.includes(pointed.face);
-  if (pointed.cut !== undefined) return edge.cut === pointed.cut && onFace;
-  return pointed.piece !== undefined || (pointed.face !== undefined && onFace);
-}
-
-/** The wall of a body that is pointed at; null where the body, or a single wall of it, is not. */
-export function findPointedWall(body: string, pointed: Subject | null): Face | null {
-  if (!pointed || pointed.cut !== undefined) return null;
-  if (pointed.piece !== undefined && pointed.piece !== body) return null;
-  return pointed.face ?? null;
+/** The middle of what a plane leaves of the facing of every wall, with its vector area; none where nothing is left. */
+export function listWallViews(walls: readonly Wall[], plane: Plane | null): { middle: Vec3; area: Vec3 }[] {
+  return walls.flatMap((wall) => {
+    const solid = listWallFaces(wall);
+    const facing = (plane ? clipSolid(solid, plane).faces : solid)[0]!;
+    return facing.length > 2 ? [{ middle: findMiddle(facing), area: findVectorArea(facing) }] : [];
+  });
 }
 
 /** The middle of a set of points. */

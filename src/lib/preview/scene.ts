@@ -1,12 +1,16 @@
-import { AmbientLight, DirectionalLight, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from 'three';
+import { AmbientLight, DirectionalLight, Scene, Vector2, WebGLRenderer } from 'three';
 import type { Subject } from '../figures/figure.ts';
 import type { Pose } from '../kernel/assembly/pose.ts';
 import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
-import { createBodyView, createPaints, type BodyView } from './bodies.ts';
+import type { Vec3 } from '../kernel/geometry/vector.ts';
+import { createBodyView, type BodyView } from './bodies.ts';
 import { createEye } from './eye.ts';
 import { readInks } from './inks.ts';
-import { createLabelLayer, placeLabels, type Anchor, type WantedLabel } from './labels.ts';
+import { createLabelLayer, placeLabels } from './labels.ts';
+import { createPaints } from './paints.ts';
 import { followPointer } from './pointing.ts';
+import { placeSectionPlanes, type SectionPlane } from './section-plane.ts';
+import { createSight } from './sight.ts';
 import { listShownCorners, spreadBodies } from './spread.ts';
 import { easeWay } from './way.ts';
 
@@ -19,6 +23,8 @@ export interface Shown {
   readonly colours: readonly string[];
   /** How far the joints are opened, 0 … 1. */
   readonly explode: number;
+  /** How it is cut open; null: it is whole. */
+  readonly section: SectionPlane | null;
   readonly theme: 'light' | 'dark';
   /** What the picture shows, for readers of the screen. */
   readonly label: string;
@@ -38,10 +44,18 @@ export interface PreviewHandle {
 /** Even light from all sides and some from beside the eye: faces differ in tone, none is dark. */
 const LIGHT = { even: 0.74 * Math.PI, beside: 0.34 * Math.PI } as const;
 
+/** How near to the line of a cut counts as on it, px. */
+const CUT_REACH = { mouse: 7, touch: 14 } as const;
+
+function isSame(a: Subject | null, b: Subject | null): boolean {
+  return a?.piece === b?.piece && a?.cut === b?.cut && a?.face === b?.face;
+}
+
 /**
  * Puts the preview into a host and keeps it the host's size. It draws on demand, at most once a frame. After
  * each draw the host says what it shows: `data-drawn` counts the draws, `data-pieces` the bodies, `data-
- * miters` lists the miters of the joints, degrees, and `data-moving` is there while something is on its way.
+ * miters` lists the miters of the joints, degrees, `data-section` says how it is cut open, `data-capped` how many
+ * walls are, and `data-moving` is there while something is on its way.
  * Null where the browser gives no WebGL.
  */
 export function mountPreview(host: HTMLElement): PreviewHandle | null {
@@ -58,6 +72,7 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
   const paints = createPaints();
   const scene = new Scene();
   const eye = createEye(canvas, () => stillness.matches, request);
+  const sight = createSight(eye);
   const lamp = new DirectionalLight(0xffffff, LIGHT.beside);
   lamp.position.set(-0.5, 1, 0.6);
   eye.camera.add(lamp, lamp.target);
@@ -65,6 +80,7 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
 
   let shown: Shown | null = null;
   let bodies: BodyView[] = [];
+  let offsets: readonly Vec3[] = [];
   let painted = false;
   /** When the bodies set out for where they are to be, ms; null: they are there. */
   let begun: number | null = null;
@@ -85,7 +101,9 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
     if (rebuilt) rebuild();
     if (next) {
       const exploded = next.explode !== before?.explode;
-      if (rebuilt || exploded || next.poses !== before?.poses) arrange(next, { rebuilt, exploded });
+      const moved = rebuilt || exploded || next.poses !== before?.poses;
+      if (moved) arrange(next, { rebuilt, exploded });
+      if (moved || next.section !== before?.section) cutOpen(next);
       bodies.forEach((body) => body.light(next.highlighted));
     }
     request();
@@ -98,12 +116,17 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
     bodies.forEach(({ group }) => scene.add(group));
   }
 
+  function cutOpen(next: Shown): void {
+    const planes = next.section && placeSectionPlanes(next.fitting, next.poses, offsets, next.section);
+    bodies.forEach((body, k) => body.open(planes ? planes[k]! : null));
+  }
+
   /**
    * Sends the bodies where they belong: at once while something is dragged, seen on their way from step to
    * step.
    */
   function arrange(next: Shown, { rebuilt, exploded }: { rebuilt: boolean; exploded: boolean }): void {
-    const offsets = spreadBodies(next.fitting, next.poses, next.explode);
+    offsets = spreadBodies(next.fitting, next.poses, next.explode);
     bodies.forEach((body, k) => body.head(next.poses[k]!.placement, offsets[k]!));
     eye.watch(listShownCorners(next.fitting, next.poses, offsets), exploded);
     begun = rebuilt || exploded || stillness.matches ? null : performance.now();
@@ -141,7 +164,7 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
     const moving = advance(now);
     paint();
     renderer.render(scene, eye.camera);
-    labels.show(placeLabels(listLabels(), size));
+    labels.show(placeLabels(sight.listLabels(bodies, size, shown?.highlighted?.piece), size));
     tell(moving);
     // What the eye asked for while it was moved here is drawn; only what is still on its way needs another
     // frame.
@@ -159,56 +182,19 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
       host.dataset.miters = listMiterJoints(shown.fitting)
         .map(({ miter }) => Math.round(miter * 100) / 100)
         .join(',');
+      host.dataset.section = shown.section?.kind ?? 'none';
+      host.dataset.capped = String(bodies.reduce((sum, body) => sum + body.capped().length, 0));
     } else {
-      delete host.dataset.pieces;
-      delete host.dataset.miters;
+      for (const name of ['pieces', 'miters', 'section', 'capped']) delete host.dataset[name];
     }
-  }
-
-  const caster = new Raycaster();
-  /** What lies at a point of the picture, −1 … 1 to the right and up. */
-  function findAt(point: Vector2): { body: BodyView; triangle: number } | null {
-    caster.setFromCamera(point, eye.camera);
-    const shells = bodies.map(({ shell }) => shell);
-    const first = caster.intersectObjects(shells, false)[0];
-    const body = bodies.find(({ shell }) => shell === first?.object);
-    return body && typeof first?.faceIndex === 'number' ? { body, triangle: first.faceIndex } : null;
-  }
-
-  /** The names of the bodies, nearest first, each with the walls that look largest from here. */
-  function listLabels(): WantedLabel[] {
-    return bodies
-      .map((body) => {
-        const anchor = (at: Vector3): Anchor => {
-          const seen = body.group.localToWorld(at.clone()).project(eye.camera);
-          const point = new Vector2(seen.x, seen.y);
-          return {
-            x: ((1 + seen.x) / 2) * size.width,
-            y: ((1 - seen.y) / 2) * size.height,
-            isSeen: () => findAt(point)?.body === body
-          };
-        };
-        const toEye = body.group.worldToLocal(eye.camera.position.clone());
-        const look = (wall: BodyView['walls'][number]): number =>
-          wall.area.dot(toEye.clone().sub(wall.middle).normalize());
-        const walls = body.walls.filter((wall) => look(wall) > 0).sort((a, b) => look(b) - look(a));
-        return {
-          name: body.name,
-          lit: shown?.highlighted?.piece === body.name,
-          walls: walls.map(({ middle }) => anchor(middle)),
-          middle: anchor(body.middle),
-          distance: toEye.distanceTo(body.middle)
-        };
-      })
-      .sort((a, b) => a.distance - b.distance);
   }
 
   function find(event: PointerEvent): Subject | null {
     const box = canvas.getBoundingClientRect();
     const across = (event.clientX - box.left) / box.width;
     const down = (event.clientY - box.top) / box.height;
-    const found = findAt(new Vector2(2 * across - 1, 1 - 2 * down));
-    return found && { piece: found.body.name, face: found.body.wallOf(found.triangle) };
+    const reach = CUT_REACH[event.pointerType === 'touch' ? 'touch' : 'mouse'];
+    return sight.findSubject(new Vector2(2 * across - 1, 1 - 2 * down), bodies, reach);
   }
 
   let tellPick: (subject: Subject | null) => void = () => {};
@@ -219,7 +205,7 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
     (event) => tellPick(find(event)),
     (event) => {
       const subject = event && find(event);
-      if (subject?.piece === hovered?.piece && subject?.face === hovered?.face) return;
+      if (isSame(subject, hovered)) return;
       hovered = subject;
       tellHover(subject);
     }
