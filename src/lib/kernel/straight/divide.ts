@@ -44,9 +44,9 @@ interface Division {
 
 /**
  * Divides a path over straights no longer than `longest`, greedily from the datum end: the division whose next datum is
- * furthest, of two as far the square one. Square inside a stretch both parts keep its least edge and nothing is lost; at a
- * joint both straights carry the cut, the earlier ends where the cut does, the later begins where it begins. Null where
- * no division is possible.
+ * furthest and from which the rest can be divided, of two as far the square one. Square inside a stretch both parts keep
+ * its least edge and nothing is lost; at a joint both straights carry the cut, the earlier ends where the cut does, the
+ * later begins where it begins. Null where no division is possible.
  */
 export function divideStretches(stretches: readonly Stretch[], longest: number): Span[] | null {
   const total = stretches[stretches.length - 1]!.to;
@@ -77,8 +77,13 @@ function findDivision(stretches: readonly Stretch[], from: Division, longest: nu
     const own = k === from.stretch && from.joint === null;
     const begins = own ? from.datum : start + startReach;
     const part = Math.max(least, LEAST_PART);
-    const at = Math.min(farthest, to - endReach - part);
-    if (at - begins >= part - SAME_LENGTH) offer({ end: at, datum: at, stretch: k, joint: null });
+    const latest = to - endReach - part;
+    // The last straight that begins in the stretch has to reach beyond the cut at its end, or nothing would go on from it.
+    const reaching = to + endReach - longest;
+    const more = Math.max(0, Math.ceil((reaching - farthest - SAME_LENGTH) / longest));
+    const at = Math.min(farthest, latest - more * part);
+    if (reaching <= latest + SAME_LENGTH && at - begins >= part - SAME_LENGTH)
+      offer({ end: at, datum: at, stretch: k, joint: null });
     if (k + 1 < stretches.length)
       offer({ end: to + endReach, datum: to - endReach, stretch: k + 1, joint: k });
   }
