@@ -1,5 +1,7 @@
+import { hasGauges } from '../figures/gauge.ts';
 import { tabulateMarks } from '../figures/mark-table.ts';
 import { drawMarks } from '../figures/marks.ts';
+import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { composeTemplates } from '../figures/paper-template.ts';
 import type { PaperName } from '../figures/paper.ts';
@@ -25,6 +27,8 @@ export interface Export {
   readonly id: keyof Words['paper']['exports'];
   /** What a button says. */
   label(words: Words): string;
+  /** Whether it is of one fitting or of the whole job. */
+  readonly covers: 'fitting' | 'job';
   /** Of the file's name, without the dot. */
   readonly extension: string;
   /** Whether there is something to write of this fitting; without it `write` throws. */
@@ -47,6 +51,14 @@ export const EXPORTS: readonly Export[] = [
   describe('templates', 'pdf', whenCut, async (model, index, { paper, loadFont }) =>
     writePdf(composeTemplates(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
   ),
+  describe(
+    'gauges',
+    'pdf',
+    hasGauges,
+    async (model, _, { paper, loadFont }) =>
+      writePdf(composeGauges(model, paper), { font: await loadFont(), title: nameJob(model) }),
+    'job'
+  ),
   describe('mark-table', 'csv', whenCut, async (model, index) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
     return writeCsv(listStraights(model, index).map((straight) => tabulateMarks(straight, words, say, true)));
@@ -68,19 +80,29 @@ const LONGEST_NAME = 60;
 
 /** What a written file is called, without its extension: the job and the fitting, safe in every file system. */
 export function nameFile(model: Model, index: number): string {
-  const parts = [model.name, findFitting(model, index).resolved.tag]
+  return joinNames([model.name, findFitting(model, index).resolved.tag]) || `F${index + 1}`;
+}
+
+/** What a file of the whole job is called, without its extension. */
+export function nameJob({ name }: Model): string {
+  return joinNames([name]) || 'job';
+}
+
+function joinNames(names: readonly string[]): string {
+  const parts = names
     .map((part) => part.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, ''))
     .filter((part) => part !== '');
-  return parts.join('-').slice(0, LONGEST_NAME) || `F${index + 1}`;
+  return parts.join('-').slice(0, LONGEST_NAME);
 }
 
 function describe(
   id: Export['id'],
   extension: string,
   applies: Export['applies'],
-  write: Export['write']
+  write: Export['write'],
+  covers: Export['covers'] = 'fitting'
 ): Export {
-  return { id, label: (words) => words.paper.exports[id], extension, applies, write };
+  return { id, label: (words) => words.paper.exports[id], covers, extension, applies, write };
 }
 
 function listStraights(model: Model, index: number): readonly Straight[] {

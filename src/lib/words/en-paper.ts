@@ -5,6 +5,7 @@ export const EN_PAPER: PaperWords = {
   exports: {
     'mark-out': 'Mark-out (PDF)',
     templates: 'Templates 1:1 (PDF)',
+    gauges: 'Gauges of the job (PDF)',
     'mark-table': 'Mark table (CSV)',
     'marks-figure': 'Marks (SVG)'
   },
@@ -87,6 +88,22 @@ export const EN_PAPER: PaperWords = {
     scale: 'Scale',
     page: 'Page',
     of: (page, pages) => `${page} of ${pages}`
+  },
+  gauges: {
+    title: 'Gauges',
+    howTo:
+      'Set a sliding bevel to the wide lines, or cut a card along them; turned over it serves the other hand.',
+    line: (angle) => `Line ${angle} from square`,
+    bevel: (angle) => `Bevel ${angle} from upright`,
+    use: (tag, cuts, faces) => `${tag} ${cuts}: ${faces}`,
+    more: (count) => `and ${count} more`,
+    distances: (setback, depth) => `Set-back ${setback}, depth ${depth}`,
+    setback: (figure) => `set-back ${figure}`,
+    depth: (figure) => `depth ${figure}`,
+    edge: 'edge of the face',
+    mark: 'mark',
+    facing: 'facing',
+    blade: 'blade'
   },
   template: {
     title: (cut, straight) => `Template ${cut} of ${straight}`,

@@ -1,7 +1,9 @@
 /** What is said on figures that are printed, on the mark-out, on the templates and in the mark table. */
 export interface PaperWords {
   /** The exports by their id, as a button says them. */
-  readonly exports: Readonly<Record<'mark-out' | 'templates' | 'mark-table' | 'marks-figure', string>>;
+  readonly exports: Readonly<
+    Record<'mark-out' | 'templates' | 'gauges' | 'mark-table' | 'marks-figure', string>
+  >;
   /** What is written on the side of a piece that is up in the fitting. */
   readonly top: string;
   readonly marks: {
@@ -75,6 +77,23 @@ export interface PaperWords {
     readonly scale: string;
     readonly page: string;
     of(page: number, pages: number): string;
+  };
+  readonly gauges: {
+    readonly title: string;
+    readonly howTo: string;
+    line(angle: string): string;
+    bevel(angle: string): string;
+    /** Where it is used, and how many further places there are. */
+    use(tag: string, cuts: string, faces: string): string;
+    more(count: number): string;
+    distances(setback: string, depth: string): string;
+    setback(figure: string): string;
+    depth(figure: string): string;
+    /** What the legs lie on. */
+    readonly edge: string;
+    readonly mark: string;
+    readonly facing: string;
+    readonly blade: string;
   };
   readonly template: {
     title(cut: string, straight: string): string;
