@@ -1,8 +1,6 @@
 import { AmbientLight, DirectionalLight, Scene, Vector2, WebGLRenderer } from 'three';
 import type { Subject } from '../figures/figure.ts';
-import type { Pose } from '../kernel/assembly/pose.ts';
 import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
-import type { Vec3 } from '../kernel/geometry/vector.ts';
 import { createBodyView, type BodyView } from './bodies.ts';
 import { createEye } from './eye.ts';
 import { readInks } from './inks.ts';
@@ -11,13 +9,15 @@ import { createPaints } from './paints.ts';
 import { followPointer } from './pointing.ts';
 import { placeSectionPlanes, type SectionPlane } from './section-plane.ts';
 import { createSight } from './sight.ts';
-import { listShownCorners, spreadBodies } from './spread.ts';
+import { listShownCorners, type Arrangement } from './spread.ts';
 import { easeWay } from './way.ts';
 
-/** What the preview shows: a fitting after a step. */
+/** What the preview shows: a fitting after a step, or while one is done. */
 export interface Shown {
   readonly fitting: Fitting;
-  readonly poses: readonly Pose[];
+  readonly arrangement: Arrangement;
+  /** Whether a step is being played: the bodies are then on their way and are shown just so. */
+  readonly playing: boolean;
   readonly highlighted: Subject | null;
   /** A colour for every body, in their order. */
   readonly colours: readonly string[];
@@ -80,7 +80,6 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
 
   let shown: Shown | null = null;
   let bodies: BodyView[] = [];
-  let offsets: readonly Vec3[] = [];
   let painted = false;
   /** When the bodies set out for where they are to be, ms; null: they are there. */
   let begun: number | null = null;
@@ -101,8 +100,9 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
     if (rebuilt) rebuild();
     if (next) {
       const exploded = next.explode !== before?.explode;
-      const moved = rebuilt || exploded || next.poses !== before?.poses;
-      if (moved) arrange(next, { rebuilt, exploded });
+      const moved = rebuilt || exploded || next.arrangement !== before?.arrangement;
+      const played = next.playing || (before?.playing ?? false);
+      if (moved) arrange(next, exploded, rebuilt || exploded || played);
       if (moved || next.section !== before?.section) cutOpen(next);
       bodies.forEach((body) => body.light(next.highlighted));
     }
@@ -117,19 +117,18 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
   }
 
   function cutOpen(next: Shown): void {
-    const planes = next.section && placeSectionPlanes(next.fitting, next.poses, offsets, next.section);
+    const planes = next.section && placeSectionPlanes(next.fitting, next.arrangement, next.section);
     bodies.forEach((body, k) => body.open(planes ? planes[k]! : null));
   }
 
   /**
-   * Sends the bodies where they belong: at once while something is dragged, seen on their way from step to
-   * step.
+   * Sends the bodies where they belong: at once while something is dragged or played, seen on their way from step
+   * to step.
    */
-  function arrange(next: Shown, { rebuilt, exploded }: { rebuilt: boolean; exploded: boolean }): void {
-    offsets = spreadBodies(next.fitting, next.poses, next.explode);
-    bodies.forEach((body, k) => body.head(next.poses[k]!.placement, offsets[k]!));
-    eye.watch(listShownCorners(next.fitting, next.poses, offsets), exploded);
-    begun = rebuilt || exploded || stillness.matches ? null : performance.now();
+  function arrange({ fitting, arrangement }: Shown, follow: boolean, atOnce: boolean): void {
+    bodies.forEach((body, k) => body.head(arrangement.poses[k]!.placement, arrangement.offsets[k]!));
+    eye.watch(listShownCorners(fitting, arrangement), follow);
+    begun = atOnce || stillness.matches ? null : performance.now();
     if (begun === null) bodies.forEach((body) => body.advance(1));
   }
 

@@ -26,7 +26,7 @@ function cutOpen(section: SectionPlane, step: number | null = null, explode = 0)
   if (!built) throw new Error('the path does not build');
   const poses = poseBodies(built.fitting, built.steps, step);
   const offsets = spreadBodies(built.fitting, poses, explode);
-  const planes = placeSectionPlanes(built.fitting, poses, offsets, section);
+  const planes = placeSectionPlanes(built.fitting, { poses, offsets }, section);
   return built.fitting.bodies.map((body, k) => {
     const mesh = buildBodyMesh(body, planes[k]!);
     const show = (point: Vec3): Vec3 => add(movePoint(poses[k]!.placement, point), offsets[k]!);

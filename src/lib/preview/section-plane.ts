@@ -1,8 +1,8 @@
-import type { Pose } from '../kernel/assembly/pose.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
 import { invertMotion, movePoint, turnDirection } from '../kernel/geometry/motion.ts';
 import { add, dot, scale, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { Plane } from './clip.ts';
+import type { Arrangement } from './spread.ts';
 
 /**
  * How the fitting is cut open: lengthwise through the axis, upright (the right half is taken away) or level (the upper
@@ -18,6 +18,9 @@ export interface SectionPlane {
   readonly at: number;
 }
 
+/** A body lies along x when its direction comes this near to 1: only rounding lies between. */
+const ALONG_X = 1 - 1e-9;
+
 /**
  * The section plane as every body sees it, in the frame of its straight, in the order of the fitting's bodies. A
  * section lengthwise follows the duct: it is carried along as the duct's own up and right are, so it passes through
@@ -26,8 +29,7 @@ export interface SectionPlane {
  */
 export function placeSectionPlanes(
   fitting: Fitting,
-  poses: readonly Pose[],
-  offsets: readonly Vec3[],
+  { poses, offsets }: Arrangement,
   section: SectionPlane
 ): Plane[] {
   if (section.kind !== 'across') {
@@ -35,7 +37,9 @@ export function placeSectionPlanes(
     return fitting.bodies.map(({ piece }, k) => {
       const { joined, placement } = poses[k]!;
       const carried = scale(direction, piece.flipped ? -1 : 1);
-      return { normal: joined ? carried : turnDirection(invertMotion(placement), direction), at: 0 };
+      // On its way to its joint it is cut as it will be.
+      const isLaid = !joined && placement.x[0] > ALONG_X;
+      return { normal: isLaid ? turnDirection(invertMotion(placement), direction) : carried, at: 0 };
     });
   }
   const { body, station } = findOnAxis(fitting, section.at);

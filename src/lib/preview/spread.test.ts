@@ -4,8 +4,8 @@ import { poseBodies } from '../kernel/assembly/pose.ts';
 import { evaluate, type BuiltModel } from '../kernel/evaluate.ts';
 import { movePoint } from '../kernel/geometry/motion.ts';
 import { findNormal, measurePenetration, type ConvexSolid } from '../kernel/geometry/convex.ts';
-import { add, dot, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
-import { listShownCorners, spreadBodies } from './spread.ts';
+import { add, distance, dot, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { blendArrangements, listShownCorners, spreadBodies } from './spread.ts';
 
 const bend: SaidFitting = {
   family: 'bend',
@@ -124,9 +124,13 @@ describe.each([
       fitting.bodies.forEach((body, k) => {
         const row = fitting.straights.findIndex(({ name }) => name === body.straight);
         expect(offsets[k]).toEqual(offsets[firstOf[row]!]);
-        expect(offsets[k]![0]).toBe(0);
       });
       expect(new Set(offsets.map(String)).size).toBe(fitting.straights.length);
+      for (const k of firstOf) {
+        const corners = listShownCorners(fitting, { poses, offsets }).slice(16 * k, 16 * k + 16);
+        const ring = fitting.bodies[k]!.walls.map(({ outer }) => outer[0]![0]);
+        expect(Math.min(...corners.map(([x]) => x))).toBeCloseTo(Math.min(...ring), 6);
+      }
     }
   });
 
@@ -207,13 +211,38 @@ describe.each([
 it('the corners shown are those of the walls, moved to where they are shown', () => {
   const { fitting, steps } = build(bend);
   const poses = poseBodies(fitting, steps, null);
-  const corners = listShownCorners(fitting, poses, [
+  const offsets: Vec3[] = [
     [0, 0, 0],
     [0, 0, 0],
     [0, 0, 7]
-  ]);
+  ];
+  const corners = listShownCorners(fitting, { poses, offsets });
   expect(corners).toHaveLength(3 * 16);
   // The outlet of a right-heeled bend faces left; its throat is 200 beyond the last cut.
   expect(corners[0]).toEqual([0, 150, -225]);
   expect(Math.min(...corners.map(([, , z]) => z))).toBeCloseTo(fitting.ports[1]!.at[2] + 7, 6);
+});
+
+it('while a step is played a body goes without a jump from where it was shown to where it will be', () => {
+  const { fitting, steps } = build(inTwoStraights);
+  const rest = (step: number) => {
+    const poses = poseBodies(fitting, steps, step);
+    return { poses, offsets: spreadBodies(fitting, poses, 0) };
+  };
+  const show = (step: number, progress: number): Vec3[] => {
+    const poses = poseBodies(fitting, steps, step, progress);
+    return listShownCorners(fitting, blendArrangements(poses, rest(step - 1), rest(step), progress));
+  };
+  let moved = 0;
+  steps.forEach((_, step) => {
+    const [begin, middle, end] = [0, 0.5, 1].map((progress) => show(step, progress));
+    const from = listShownCorners(fitting, rest(step - 1));
+    const to = listShownCorners(fitting, rest(step));
+    from.forEach((corner, i) => {
+      expect(distance(begin![i]!, corner)).toBeLessThan(1e-6);
+      expect(distance(end![i]!, to[i]!)).toBeLessThan(1e-6);
+      if (distance(corner, to[i]!) > 1 && distance(middle![i]!, corner) > 0.1) moved++;
+    });
+  });
+  expect(moved).toBeGreaterThan(100);
 });

@@ -25,8 +25,8 @@ const SIDES: readonly Vec3[] = [
 /**
  * How far every body is shown from its pose, mm, in the order of the fitting's bodies. `explode` (0 … 1) opens
  * every joint of what is joined square to its cut, each body carrying on from the one before it. What is not
- * joined yet lies in rows, one for each straight: the first where the fitting begins, the others side by side,
- * clear of the fitting as it will be. In a row the pieces that are cut apart are laid out in line, clear of what
+ * joined yet is shown in rows, one for each straight: the first where the fitting begins, the others side by side
+ * from there, clear of the fitting as it will be. In a row the pieces that are cut apart are laid out in line, clear of what
  * lies before them, because a piece rolled over no longer fits beside its neighbours.
  */
 export function spreadBodies(fitting: Fitting, poses: readonly Pose[], explode: number): Vec3[] {
@@ -37,37 +37,60 @@ export function spreadBodies(fitting: Fitting, poses: readonly Pose[], explode: 
   const [first] = fitting.straights;
   const aside: number[] = [];
   const shown: Vec3[][] = [];
-  return fitting.bodies.map((body, k) => {
+  const offsets: Vec3[] = [];
+  fitting.bodies.forEach((body, k) => {
     const pose = poses[k]!;
     const corners = listOuterCorners(body).map((corner) => movePoint(pose.placement, corner));
-    const moveTo = (offset: Vec3): Vec3 => {
-      shown.push(corners.map((corner) => add(corner, offset)));
-      return offset;
-    };
-    aside.push(0);
-    if (pose.joined) return moveTo(opened[k]!);
-
-    const row = rows.get(body.straight)!;
     const neighbour = before[k]!;
-    const alongside = fitting.bodies[neighbour]?.straight === body.straight;
-    const isFree = pose.separated || (poses[neighbour]?.joined ?? false);
     // What is joined lies where the first straight lay, and before nothing of the others.
     const isAhead = (other: number): boolean =>
       fitting.bodies[other]!.straight === body.straight &&
       (body.straight === first!.name || !poses[other]!.joined);
-    if (alongside && !isFree) aside[k] = aside[neighbour]!;
-    else if (alongside) {
-      const inLine = isAhead(neighbour) && isInLine(poses[neighbour]!) ? shown[neighbour]! : null;
-      const ahead = shown.filter((_, other) => isAhead(other)).flat();
-      const clear = measureClearance(corners, inLine, ahead);
-      aside[k] = clear === null ? 0 : Math.max(aside[neighbour]!, clear + gap);
+    let offset = opened[k]!;
+    aside.push(0);
+    if (!pose.joined) {
+      const row = add(rows.get(body.straight)!, [-findDatum(pose), 0, 0]);
+      if (fitting.bodies[neighbour]?.straight === body.straight) {
+        const inLine = isAhead(neighbour) && isInLine(poses[neighbour]!) ? shown[neighbour]! : null;
+        const ahead = shown.filter((_, other) => isAhead(other)).flat();
+        const clear = measureClearance(
+          corners.map((corner) => add(corner, row)),
+          inLine,
+          ahead
+        );
+        const isParted = [pose, poses[neighbour]!].some(({ separated, joined }) => separated || joined);
+        if (!isParted) aside[k] = aside[neighbour]!;
+        else if (clear !== null) aside[k] = Math.max(aside[neighbour]!, clear + gap);
+      }
+      offset = add(row, [aside[k]!, 0, 0]);
     }
-    return moveTo(add(row, [aside[k]!, 0, 0]));
+    shown.push(corners.map((corner) => add(corner, offset)));
+    offsets.push(offset);
   });
+  return offsets;
+}
+
+/** How bodies are shown: their poses, and how far each is moved from its pose, mm. */
+export interface Arrangement {
+  readonly poses: readonly Pose[];
+  readonly offsets: readonly Vec3[];
+}
+
+/** The arrangement of poses while a step is done, from how the bodies are shown before and after it. */
+export function blendArrangements(
+  poses: readonly Pose[],
+  before: Arrangement,
+  after: Arrangement,
+  progress: number
+): Arrangement {
+  const offsets = before.offsets.map((offset, k) =>
+    add(scale(offset, 1 - progress), scale(after.offsets[k]!, progress))
+  );
+  return { poses, offsets };
 }
 
 /** Where the outside corners of the fitting lie as it is shown, mm. */
-export function listShownCorners(fitting: Fitting, poses: readonly Pose[], offsets: readonly Vec3[]): Vec3[] {
+export function listShownCorners(fitting: Fitting, { poses, offsets }: Arrangement): Vec3[] {
   return fitting.bodies.flatMap((body, k) =>
     listOuterCorners(body).map((corner) => add(movePoint(poses[k]!.placement, corner), offsets[k]!))
   );
@@ -142,6 +165,11 @@ function measureSize({ straights }: Fitting): number {
   const { section, thickness } = straights[0]!;
   const { width, height } = growSection(section, thickness);
   return Math.max(width, height);
+}
+
+/** How far along x the straight of a body lies that is not joined yet, mm. */
+function findDatum({ placement }: Pose): number {
+  return placement.t[0];
 }
 
 function isInLine({ placement }: Pose): boolean {
