@@ -195,7 +195,14 @@ describe('every export', () => {
     const offered = (fitting: object): string[] =>
       EXPORTS.filter((one) => one.applies(model(fitting), 0)).map(({ id }) => id);
     const uncut = { family: 'straight', section: { width: 400, height: 250 }, params: { length: 1180 } };
-    expect(offered(BEND)).toEqual(['mark-out', 'templates', 'gauges', 'mark-table', 'marks-figure']);
+    expect(offered(BEND)).toEqual([
+      'mark-out',
+      'templates',
+      'gauges',
+      'card-model',
+      'mark-table',
+      'marks-figure'
+    ]);
     expect(offered(uncut)).toEqual(['mark-out', 'marks-figure']);
     expect(offered(IMPOSSIBLE)).toEqual(['mark-out']);
   });

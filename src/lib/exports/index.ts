@@ -1,6 +1,7 @@
 import { hasGauges } from '../figures/gauge.ts';
 import { tabulateMarks } from '../figures/mark-table.ts';
 import { drawMarks } from '../figures/marks.ts';
+import { composeCard } from '../figures/paper-card.ts';
 import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { composeTemplates } from '../figures/paper-template.ts';
@@ -58,6 +59,9 @@ export const EXPORTS: readonly Export[] = [
     async (model, _, { paper, loadFont }) =>
       writePdf(composeGauges(model, paper), { font: await loadFont(), title: nameJob(model) }),
     'job'
+  ),
+  describe('card-model', 'pdf', whenCut, async (model, index, { paper, loadFont }) =>
+    writePdf(composeCard(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
   ),
   describe('mark-table', 'csv', whenCut, async (model, index) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];

@@ -150,7 +150,8 @@ function tellMarks(straight: Straight, words: Words, say: Speech, width: number)
   ];
 }
 
-function layText(blocks: readonly Block[], first: Box, next: Box): Part[][] {
+/** Blocks laid into areas, the parts of every page. */
+export function layText(blocks: readonly Block[], first: Box, next: Box): Part[][] {
   return flowBlocks(blocks, first, next).map((items) =>
     items.length > 0 ? [{ figure: { layers: [{ name: 'text', items }] }, scale: 1, at: [0, 0] }] : []
   );

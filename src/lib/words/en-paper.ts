@@ -6,6 +6,7 @@ export const EN_PAPER: PaperWords = {
     'mark-out': 'Mark-out (PDF)',
     templates: 'Templates 1:1 (PDF)',
     gauges: 'Gauges of the job (PDF)',
+    'card-model': 'Card model (PDF)',
     'mark-table': 'Mark table (CSV)',
     'marks-figure': 'Marks (SVG)'
   },
@@ -88,6 +89,23 @@ export const EN_PAPER: PaperWords = {
     scale: 'Scale',
     page: 'Page',
     of: (page, pages) => `${page} of ${pages}`
+  },
+  card: {
+    title: 'Card model',
+    flap: 'glue flap',
+    smaller: (usual, over) => `At 1:${usual} this model does not fit the paper, so it is 1:${over}.`,
+    leftOut: 'Labels that find no room are left out: write them on the pieces by hand.',
+    howTo: 'Fold, cut, roll over',
+    print: 'Print on card at 100 %, or paste the print on card; check the bars.',
+    outline: 'Cut out along the wide outline, glue flap included.',
+    fold: 'Score the narrow lines and fold them back, print outside. Glue the flap under the top face: that is the straight.',
+    cut: (cuts) =>
+      `Cut right round along the wide lines inside (${cuts}), flap included: the pieces come free.`,
+    offcuts: 'Hatched parts are off-cuts.',
+    roll: (pieces) =>
+      `Roll ${pieces} over: half a turn about the length of the piece, its two ends stay where they are. Do not turn it end for end.`,
+    join: (pieces) =>
+      `Join ${pieces} in this order, the edges of every cut on each other, and tape them: every TOP up, every arrow downstream.`
   },
   gauges: {
     title: 'Gauges',

@@ -2,7 +2,7 @@
 export interface PaperWords {
   /** The exports by their id, as a button says them. */
   readonly exports: Readonly<
-    Record<'mark-out' | 'templates' | 'gauges' | 'mark-table' | 'marks-figure', string>
+    Record<'mark-out' | 'templates' | 'gauges' | 'card-model' | 'mark-table' | 'marks-figure', string>
   >;
   /** What is written on the side of a piece that is up in the fitting. */
   readonly top: string;
@@ -77,6 +77,21 @@ export interface PaperWords {
     readonly scale: string;
     readonly page: string;
     of(page: number, pages: number): string;
+  };
+  readonly card: {
+    readonly title: string;
+    readonly flap: string;
+    /** Why the scale is not the usual one. */
+    smaller(usual: number, over: number): string;
+    readonly leftOut: string;
+    readonly howTo: string;
+    readonly print: string;
+    readonly outline: string;
+    readonly fold: string;
+    cut(cuts: string): string;
+    readonly offcuts: string;
+    roll(pieces: string): string;
+    join(pieces: string): string;
   };
   readonly gauges: {
     readonly title: string;

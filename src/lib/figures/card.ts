@@ -1,0 +1,169 @@
+import type { Straight, Piece } from '../kernel/straight/straight.ts';
+import type { Figure, Item, Point, Stroke, Text } from './figure.ts';
+import { hatchPolygon } from './hatch.ts';
+import { boxPoints, drawClosed, drawLine } from './ink.ts';
+import { LETTERING, measureText } from './lettering.ts';
+import type { Manner } from './manner.ts';
+import { placeText, startRoom, type Outline, type Room } from './room.ts';
+import { listOffcuts, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
+
+/** Sizes on paper, mm: the flap that is glued, the arrow of the flow, rows of a label, names outside the card. */
+const FLAP = 8;
+const ARROW = 9;
+const BARB = { length: 2.6, half: 1 } as const;
+const ROW = 1.5;
+const MARGIN = 2;
+const ABOVE = 2.4;
+
+/** Where a label is tried on a face, as shares of its width. */
+const PLACES = [0.5, 0.35, 0.65, 0.2, 0.8];
+
+export interface Card {
+  readonly figure: Figure;
+  /** How many names and labels found no room. */
+  readonly leftOut: number;
+}
+
+/**
+ * A straight unrolled as a card to be folded into a model, in the frame of the marks figure: wide what is cut, narrow
+ * what is folded, below the last face a flap that is glued under the first. Every piece has its name on every face, and
+ * TOP with the arrow of the flow on the face that is up in the fitting: the bottom of a piece that is rolled over.
+ */
+export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
+  const { scale, words } = manner;
+  const { edges, faces } = unrollFaces(straight);
+  const bottom = edges[edges.length - 1]!;
+  const flap = Math.min(FLAP / scale, edges[1]! / 2);
+  const cuts = straight.cuts.map((cut) => extendCut(unrollCut(straight, cut), bottom, flap));
+  const folds = edges.slice(1).map((y) =>
+    drawLine(
+      [
+        [0, y],
+        [straight.length, y]
+      ],
+      'fold'
+    )
+  );
+  const outline = drawClosed(boxPoints(0, 0, straight.length, bottom + flap), 'cut');
+
+  const room = startRoom();
+  const keep = (points: readonly Point[]): void => {
+    const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
+    onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
+  };
+  for (const points of [...cuts, ...folds.map((fold) => fold.points)]) keep(points);
+  keep([...outline.points, outline.points[0]!]);
+  const labels = straight.pieces.map((piece) => labelPiece(straight, piece, manner, room));
+  const outside: (Text | null)[] = [
+    ...faces.map(({ face, from, to }) => {
+      const spot = { at: [-MARGIN / scale, (from + to) / 2] as Point, anchor: 'end' as const };
+      return placeText(room, scale, { text: words.faces[face], height: LETTERING.figures, about: { face } }, [
+        spot
+      ]);
+    }),
+    ...straight.cuts.map(({ name }, i) => {
+      const [x] = cuts[i]![0]!;
+      const spots = [0, 1, 2].map((row) => ({
+        at: [x, -(ABOVE + row * 2 * ABOVE) / scale] as Point,
+        anchor: 'middle' as const
+      }));
+      return placeText(room, scale, { text: name, height: LETTERING.figures, about: { cut: name } }, spots);
+    }),
+    placeText(room, scale, { text: words.paper.card.flap, height: LETTERING.figures }, [
+      { at: [-MARGIN / scale, bottom + flap / 2], anchor: 'end' }
+    ])
+  ];
+  const named = [...labels.flat(), ...outside.map((text) => (text ? [text] : null))];
+  return {
+    figure: {
+      layers: [
+        { name: 'pieces', items: fillParts(straight, first, scale) },
+        { name: 'folds', items: folds },
+        { name: 'cuts', items: [outline, ...cuts.map((points) => drawLine(points, 'cut'))] },
+        { name: 'names', items: named.flatMap((items) => items ?? []) }
+      ]
+    },
+    leftOut: named.filter((items) => items === null).length
+  };
+}
+
+/** A cut over the four faces and on over the flap, which lies under the first face: there it runs as it does on that. */
+function extendCut(points: readonly Point[], bottom: number, flap: number): Point[] {
+  const [[x0, y0], [x1, y1]] = points as [Point, Point];
+  return [...points, [x0 + ((x1 - x0) * flap) / (y1 - y0), bottom + flap]];
+}
+
+function fillParts(straight: Straight, first: number, scale: number): Item[] {
+  const cover = ({ start, end }: { start: Point[]; end: Point[] }): Point[] => [...start, ...end.reverse()];
+  const pieces = straight.pieces.map((piece, i): Item => ({
+    kind: 'fill',
+    fill: { piece: first + i },
+    points: cover(unrollPiece(straight, piece)),
+    about: { piece: piece.name }
+  }));
+  const { faces } = unrollFaces(straight);
+  const offcuts = listOffcuts(straight).flatMap(({ start, end }) =>
+    faces.flatMap((_, i): Item[] => {
+      const points = [start[i]!, end[i]!, end[i + 1]!, start[i + 1]!];
+      return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, [], scale)];
+    })
+  );
+  return [...pieces, ...offcuts];
+}
+
+/** What is written on each face of a piece; null where it finds no room. */
+function labelPiece(
+  straight: Straight,
+  piece: Piece,
+  { scale, words }: Manner,
+  room: Room
+): (Item[] | null)[] {
+  const { start, end } = unrollPiece(straight, piece);
+  const up = piece.flipped ? 'bottom' : 'top';
+  return unrollFaces(straight).faces.map(({ face, from, to }, i) => {
+    const spots = PLACES.map((share): Point => {
+      const stations = [start, end].map((line) => line[i]![0] * (1 - share) + line[i + 1]![0] * share);
+      return [(stations[0]! + stations[1]!) / 2, from + (to - from) * share];
+    });
+    const about = { piece: piece.name, face };
+    for (const height of [LETTERING.names, LETTERING.figures, LETTERING.labels]) {
+      const rows = face === up ? [piece.name, words.paper.top] : [piece.name];
+      const width = Math.max(...rows.map((row) => measureText(row, height, true)), face === up ? ARROW : 0);
+      const pitch = height + ROW;
+      const tall = rows.length * pitch + (face === up ? 2 * BARB.half + ROW : 0);
+      const found = room.take(spots.map((spot) => [boxAbout(spot, width, tall, scale)]));
+      const spot = spots[found];
+      if (!spot) continue;
+      const top = spot[1] - tall / 2 / scale;
+      const texts = rows.map((text, row): Item => ({
+        kind: 'text',
+        text,
+        at: [spot[0], top + ((row + 0.5) * pitch) / scale],
+        height,
+        anchor: 'middle',
+        bold: true,
+        about
+      }));
+      const arrow = face === up ? drawFlow([spot[0], top + (tall - BARB.half - ROW / 2) / scale], scale) : [];
+      return [...texts, ...arrow];
+    }
+    return null;
+  });
+}
+
+function drawFlow([x, y]: Point, scale: number): Stroke[] {
+  const [tail, tip] = [x - ARROW / 2 / scale, x + ARROW / 2 / scale];
+  const barb = (side: number): Point => [tip - BARB.length / scale, y + (side * BARB.half) / scale];
+  return [
+    drawLine([
+      [tail, y],
+      [tip, y]
+    ]),
+    drawLine([barb(-1), [tip, y], barb(1)])
+  ];
+}
+
+function boxAbout([x, y]: Point, width: number, height: number, scale: number): Outline {
+  const [middle, level] = [x * scale, y * scale];
+  return boxPoints(middle - width / 2, level - height / 2, middle + width / 2, level + height / 2);
+}

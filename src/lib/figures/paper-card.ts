@@ -1,0 +1,102 @@
+import type { FittingModel, Model } from '../kernel/evaluate.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
+import { drawCard } from './card.ts';
+import type { Box } from './figure.ts';
+import { measureOnPaper } from './lettering.ts';
+import { findFirstPiece, findFitting, layText, titleFitting } from './paper-mark-out.ts';
+import { findBody, finishPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
+import { headBlock, writeParagraph, type Block } from './text-flow.ts';
+import { listOffcuts } from './unroll.ts';
+
+/** The scales of a card model, 1 to so many; the first that fits the paper is taken. */
+const SCALES = [5, 10, 20, 50, 100, 200, 500, 1000] as const;
+
+/** Space between the card and the text, and the least width of a column of it, paper mm. */
+const SPACE = 5;
+const COLUMN = 70;
+
+/** The card models of a fitting's straights with how to fold, cut, roll over and join them. */
+export function composeCard(model: Model, index: number, paper: PaperName): Page[] {
+  const fitting = findFitting(model, index);
+  const words = speak(model.show.language);
+  const say = makeSpeech(model.show);
+  const { title, subtitle } = titleFitting(model, fitting, words, say);
+  const { card, page } = words.paper;
+  const straights = fitting.built?.fitting.straights ?? [];
+  const over = pickScale(straights, paper, words, say);
+  const next = findBody(paper, false);
+  const leaves = straights.flatMap((straight, i): Leaf[] => {
+    const laid = layCard(straight, findFirstPiece(straights, straight), over, paper, words, say)!;
+    const width = laid.text.right - laid.text.left;
+    const blocks = [
+      ...(over > SCALES[0] ? [writeParagraph(card.smaller(SCALES[0], over), width)] : []),
+      ...(laid.leftOut > 0 ? [writeParagraph(card.leftOut, width)] : []),
+      ...(i === straights.length - 1 ? instruct(fitting, words, say, width) : [])
+    ];
+    const head = { title: `${straight.name} · ${title}`, subtitle: `${card.title}. ${subtitle}` };
+    return layText(blocks, laid.text, next).map((parts, k) =>
+      k === 0
+        ? { ...head, landscape: laid.landscape, note: page.scale(over), parts: [laid.part, ...parts] }
+        : { ...head, landscape: false, note: '', parts }
+    );
+  });
+  return finishPages(leaves, paper, words);
+}
+
+/** One scale for all straights of a fitting: they are joined. */
+function pickScale(straights: readonly Straight[], paper: PaperName, words: Words, say: Speech): number {
+  const over = SCALES.find((scale) =>
+    straights.every((straight) => layCard(straight, 0, scale, paper, words, say) !== null)
+  );
+  if (over === undefined) throw new Error('no scale brings the card model onto a page');
+  return over;
+}
+
+/**
+ * A card on a page, upright if it fits both ways, and where text goes: beside it where there is a column, else under
+ * it. Null where the card fits neither way.
+ */
+function layCard(
+  straight: Straight,
+  first: number,
+  over: number,
+  paper: PaperName,
+  words: Words,
+  say: Speech
+): { part: Part; landscape: boolean; text: Box; leftOut: number } | null {
+  const { figure, leftOut } = drawCard(straight, { scale: 1 / over, words, say }, first);
+  const box = measureOnPaper(figure, 1 / over)!;
+  for (const landscape of [false, true]) {
+    const body = findBody(paper, landscape);
+    if (box.right - box.left > body.right - body.left || box.bottom - box.top > body.bottom - body.top)
+      continue;
+    const at = [body.left - box.left, body.top - box.top] as const;
+    const beside = { ...body, left: at[0] + box.right + SPACE };
+    const under = { ...body, top: at[1] + box.bottom + SPACE, right: findBody(paper, false).right };
+    const text = beside.right - beside.left >= COLUMN ? beside : under;
+    return { part: { figure, scale: 1 / over, at }, landscape, text, leftOut };
+  }
+  return null;
+}
+
+function instruct({ built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
+  if (!built) return [];
+  const { card } = words.paper;
+  const { straights, bodies } = built.fitting;
+  const rolled = bodies.filter(({ piece }) => piece.flipped).map(({ name }) => name);
+  const cuts = [...new Set(straights.flatMap((straight) => straight.cuts.map(({ name }) => name)))];
+  const steps = [
+    card.print,
+    card.outline,
+    card.fold,
+    card.cut(say.list(cuts)),
+    ...(straights.some((straight) => listOffcuts(straight).length > 0) ? [card.offcuts] : []),
+    ...(rolled.length > 0 ? [card.roll(say.list(rolled))] : []),
+    card.join(say.list(bodies.map(({ name }) => name)))
+  ];
+  return [
+    headBlock(card.howTo),
+    ...steps.map((step, i) => writeParagraph(step, width, { mark: String(i + 1) }))
+  ];
+}
