@@ -2,8 +2,10 @@ import fc from 'fast-check';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { build, buildBend, buildPath, ENDLESS } from '../../../tests/duct.ts';
+import { EXAMPLES, evaluateJob } from '../../../tests/paper.ts';
 import { writeSvg } from '../exports/svg.ts';
 import { DEFAULT_SHOW } from '../kernel/document/job.ts';
+import type { FittingModel } from '../kernel/evaluate.ts';
 import { markCut } from '../kernel/straight/cut.ts';
 import { FACES, growSection } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
@@ -188,9 +190,17 @@ describe('the marks of a straight, unrolled', () => {
     expect(seams).toHaveLength(below ? 2 : 1);
   });
 
-  it('of a 90° bend of three pieces look as they were approved', () => {
-    const file = new URL('../../../tests/golden/marks-of-a-bend.svg', import.meta.url);
-    const svg = writeSvg(drawMarks(BEND, at(10)), 1 / 10, 'F1-A, 1:10');
+  it.each([
+    ['bend', 10],
+    ['offset', 15],
+    ['double-offset', 15],
+    ['path', 10],
+    ['straight', 20]
+  ] as const)('of the example of each family look as they were approved: %s', (family, over) => {
+    const [{ built }] = evaluateJob([EXAMPLES[family]]).fittings as [FittingModel];
+    const straight = built!.fitting.straights[0]!;
+    const file = new URL(`../../../tests/golden/marks-of-${family}.svg`, import.meta.url);
+    const svg = writeSvg(drawMarks(straight, at(over)), 1 / over, `${straight.name}, 1:${over}`);
     if (process.env['GOLDEN'] === 'write') writeFileSync(file, svg);
     expect(svg).toBe(readFileSync(file, 'utf8'));
   });
