@@ -18,7 +18,8 @@ export interface Stepping {
 const STEP_TIME = 1600;
 const TURN_TIME = 900;
 
-/** The share of that time in which things move; then they rest to be looked at. */
+/** The steps in which something goes from one place to another, and the share of their time in which it does. */
+const MOVES: readonly StepKind[] = ['turn', 'separate', 'flip', 'join'];
 const MOVING = 0.6;
 
 /** Steps through the work of a fitting: the page follows. `isStill` tells whether the user wants no motion. */
@@ -61,7 +62,7 @@ export function createStepping(
   function begin(step: number): void {
     const steps = work()?.steps ?? [];
     if (step >= steps.length) return goTo(null);
-    show(step, isStill() ? 1 : 0);
+    show(step, findProgress(steps[step]!, 0));
     begun = performance.now();
     frame = requestAnimationFrame(advance);
   }
@@ -72,8 +73,12 @@ export function createStepping(
     if (at === null || !step) return pause();
     const part = (now - begun) / findTime(step.kind);
     if (part >= 1) return begin(at + 1);
-    page.progress = isStill() ? 1 : ease(part / MOVING);
+    page.progress = findProgress(step, part);
     frame = requestAnimationFrame(advance);
+  }
+
+  function findProgress({ kind }: Step, part: number): number {
+    return isStill() || !MOVES.includes(kind) ? 1 : ease(part / MOVING);
   }
 
   return {
