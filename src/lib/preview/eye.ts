@@ -34,8 +34,9 @@ const KEY_ZOOM = 0.87;
 export interface Eye {
   readonly camera: PerspectiveCamera;
   /**
-   * Tells the eye what is shown. It looks again only where it has to: at first; when that has changed much;
-   * and at every change it is to `follow` (an exploding fitting), unless the user has panned or zoomed.
+   * Tells the eye what is shown. It looks again only where it has to: at first; when that has changed much; and,
+   * unless the user has panned or zoomed, when something gets out of sight and at every change it is to `follow`
+   * (an exploding fitting).
    */
   watch(corners: readonly Vec3[], follow: boolean): void;
   /** Looks from the first side again, at all there is. */
@@ -122,6 +123,13 @@ export function createEye(canvas: HTMLCanvasElement, isStill: () => boolean, onC
     return target.distanceTo(fitted.target) > slack || Math.abs(distance - fitted.distance) > slack;
   }
 
+  /** Whether something is out of sight from where the eye is, or is on its way to. */
+  function hasLostSight(): boolean {
+    const { axes, slopes } = findView();
+    const { target, distance } = way?.to ?? lookNow();
+    return !isInSight(seen, axes, slopes, { target: target.toArray(), distance });
+  }
+
   function jump(within: Ball): void {
     way = null;
     look(findLook(within));
@@ -136,10 +144,7 @@ export function createEye(canvas: HTMLCanvasElement, isStill: () => boolean, onC
 
   /** A fitting that only by being turned has got out of sight is brought back. */
   function settle(): void {
-    if (!ball || isMoved()) return;
-    const { axes, slopes } = findView();
-    const { target, distance } = lookNow();
-    if (!isInSight(seen, axes, slopes, { target: target.toArray(), distance })) glide(ball);
+    if (ball && !isMoved() && hasLostSight()) glide(ball);
   }
   controls.addEventListener('end', settle);
 
@@ -170,7 +175,7 @@ export function createEye(canvas: HTMLCanvasElement, isStill: () => boolean, onC
       ball = wrapBall(corners);
       setDepth();
       if (untouched) jump(ball);
-      else if (hasChangedMuch(fitted!.ball, ball)) glide(ball);
+      else if (hasChangedMuch(fitted!.ball, ball) || (!isMoved() && hasLostSight())) glide(ball);
     },
     reset() {
       if (!ball) return;

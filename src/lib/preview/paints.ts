@@ -8,9 +8,9 @@ const WIDTHS = { outline: 1.3, inside: 0.8, section: 2, seam: 3.2, lit: 3.6 } as
 
 export type LineName = keyof typeof WIDTHS;
 
-/** How much of a piece's colour is left on the inside, and how much paper is mixed into it at the ends. */
+/** How much of a piece's colour is left on the inside, and how much of the board's colour is mixed into it at the ends. */
 const INSIDE_TONE = { light: 0.55, dark: 0.4 } as const;
-const RIM_PAPER = 0.55;
+const RIM_BOARD = 0.55;
 
 /** Materials that all bodies share. */
 export interface Paints {
@@ -65,11 +65,11 @@ export function chooseLine({ surface, kind }: MeshEdge): LineName {
 }
 
 /** The tone of every surface of a piece of a colour. */
-export function mixTones(colour: string, { paper, board, theme }: Inks): Record<Surface, Color> {
+export function mixTones(colour: string, { board, theme }: Inks): Record<Surface, Color> {
   return {
     outside: new Color(colour),
     inside: new Color(colour).multiplyScalar(INSIDE_TONE[theme]),
-    rim: new Color(colour).lerp(paper, RIM_PAPER),
+    rim: new Color(colour).lerp(board, RIM_BOARD),
     cap: board
   };
 }
