@@ -113,7 +113,7 @@ export function finishTitledPages(
       ),
       ...drawTitleBlock(right, bottom, entries, said, words),
       ...drawBars(size, top - BAR_PITCH / 2),
-      ...writeBeside(words.paper.page.check, right - PADDING, top - STRIP / 2)
+      ...writeBeside(words.paper.page.check, right - PADDING, top - STRIP / 2 - 0.3)
     ]);
   });
 }

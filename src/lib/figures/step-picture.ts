@@ -38,8 +38,6 @@ export function drawStep(step: Step, built: BuiltModel, words: Words): Figure {
 
 function draw(step: Step, built: BuiltModel, words: Words): Item[] {
   const straight = (): Straight => findStraight(step, built);
-  // Two straights that meet end to end have sentences of their own.
-  const [ends, plain] = [step.sentence.endsWith('-ends'), step.sentence.endsWith('-plain')];
   switch (step.kind) {
     case 'check':
       return drawBlanks(straight());
@@ -70,9 +68,10 @@ function draw(step: Step, built: BuiltModel, words: Words): Item[] {
     case 'fit':
       return drawFit(step, built);
     case 'glue':
-      return ends ? drawGlueEnds() : drawGlue(straight());
+      return step.sentence === 'glue-ends' ? drawGlueEnds() : drawGlue(straight());
     case 'join':
-      return ends || plain ? drawEndsMeeting(ends) : drawJoining(step, built);
+      if (step.sentence === 'join') return drawJoining(step, built);
+      return drawEndsMeeting(step.sentence === 'join-ends');
     case 'tab':
       return drawTabs(step, built);
     case 'tape':

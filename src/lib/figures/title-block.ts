@@ -27,12 +27,18 @@ export interface TitledPage {
 }
 
 /** Size of the block, mm: ISO 7200 wants it 180 wide, so that it fits between the margins of A4. */
-export const TITLE_BLOCK = { width: 180, height: 18 } as const;
+export const TITLE_BLOCK = { width: 180, height: 19 } as const;
 
-/** Rows from the top, mm: heights, and how wide the cells of each are, 180 together. */
-const UPPER = { height: 11, widths: [42, 103, 35] } as const;
-const LOWER = { height: 7, widths: [42, 30, 18, 40, 20, 30] } as const;
+/** Rows from the top, mm: height, how far down the middle of the value is, widths of the cells, 180 together. */
+const UPPER = { height: 12, value: 5.1, widths: [42, 103, 35] } as const;
+const LOWER = { height: 7, value: 4.8, widths: [42, 30, 18, 40, 20, 30] } as const;
 const PADDING = 1.5;
+
+interface Row {
+  readonly height: number;
+  readonly value: number;
+  readonly widths: readonly number[];
+}
 
 interface Cell {
   readonly label: string;
@@ -80,7 +86,7 @@ export function drawTitleBlock(
 
 function drawRow(
   cells: readonly Cell[],
-  { height, widths }: { readonly height: number; readonly widths: readonly number[] },
+  { height, value: middle, widths }: Row,
   left: number,
   top: number
 ): Item[] {
@@ -106,8 +112,10 @@ function drawRow(
           ]
         : []),
       write(label, top + 1.6, LETTERING.labels),
-      ...(value === '' ? [] : [write(value, top + 4.8, large ? LETTERING.names : LETTERING.figures, bold)]),
-      ...(under === undefined ? [] : [write(under, top + 9.1, LETTERING.figures)])
+      ...(value === ''
+        ? []
+        : [write(value, top + middle, large ? LETTERING.names : LETTERING.figures, bold)]),
+      ...(under === undefined ? [] : [write(under, top + 9.7, LETTERING.figures)])
     ];
   });
 }
