@@ -41,13 +41,13 @@ test('a section plane opens the bend along its length and across, and closes aga
   const whole = await look(host);
 
   // Level: the two sides of each of the three pieces.
-  await section.selectOption('along, level');
+  await section.selectOption('section, level');
   await expect(host).toHaveAttribute('data-section', 'level');
   await expect(host).toHaveAttribute('data-capped', '6');
   const level = await look(host);
   expect(level).not.toBe(whole);
 
-  await section.selectOption('across');
+  await section.selectOption('section, across');
   await expect(host).toHaveAttribute('data-section', 'across');
   await where.focus();
   await page.keyboard.press('Home');
@@ -57,7 +57,7 @@ test('a section plane opens the bend along its length and across, and closes aga
   for (let i = 0; i < 10; i++) await page.keyboard.press('ArrowRight');
   expect(await look(host)).not.toBe(atInlet);
 
-  await section.selectOption('none');
+  await section.selectOption('whole');
   await expect(host).toHaveAttribute('data-capped', '0');
   expect(await look(host)).toBe(whole);
 });
@@ -146,7 +146,7 @@ test.describe('under a finger', () => {
 
   test('the controls of the preview are large enough', async ({ page }) => {
     const { preview } = await open(page);
-    await preview.getByLabel('Section plane').selectOption('across');
+    await preview.getByLabel('Section plane').selectOption('section, across');
     const controls = preview.locator('.bar').locator('select, input, button');
     await expect(controls).toHaveCount(4);
     for (const control of await controls.all()) {

@@ -111,7 +111,12 @@ export const EN_PAGE: PageWords = {
     stale: 'last shape that can be built',
     explode: 'Explode',
     sectionPlane: 'Section plane',
-    sectionPlanes: { none: 'none', upright: 'along, upright', level: 'along, level', across: 'across' },
+    sectionPlanes: {
+      none: 'whole',
+      upright: 'section, upright',
+      level: 'section, level',
+      across: 'section, across'
+    },
     sectionAt: 'Where along the duct',
     reset: 'Reset view'
   },
