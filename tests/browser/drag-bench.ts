@@ -11,6 +11,8 @@ const MOVES = 300;
 const ROUNDS = 3;
 /** Where two views have room: Drawing and Marks, and no preview. */
 const TWO_VIEWS = { width: 1024, height: 768 };
+/** 2 Mbit/s. */
+const SLOW_LINE = { offline: false, latency: 40, downloadThroughput: 250_000, uploadThroughput: 250_000 };
 const FOUR_VIEWS = { width: 1440, height: 900 };
 
 /** Builds the site, serves it and prints the figures with their goals. */
@@ -237,6 +239,9 @@ async function measureScript(
       observer.disconnect();
     }).observe(document, { childList: true, subtree: true });
   });
+  // On a slow line what is asked for first is there first; on this machine's own, chance would have a say.
+  const session = await context.newCDPSession(page);
+  await session.send('Network.emulateNetworkConditions', SLOW_LINE);
   const bodies = new Map<string, Promise<Buffer>>();
   page.on('response', (response) => {
     if (/javascript/.test(response.headers()['content-type'] ?? ''))
