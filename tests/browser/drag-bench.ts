@@ -104,7 +104,7 @@ async function dragBare(browser: Browser, stages: string[], moves: boolean): Pro
         window.Konva.Node.create(json, host);
       }
       const layers = window.Konva.stages.flatMap((stage) => stage.getLayers());
-      const nodes = layers.flatMap((layer) => layer.getChildren());
+      const nodes = layers.flatMap((layer) => layer.find('Shape'));
       const pull = document.getElementById('pull')!;
       let latest: PointerEvent | null = null;
       let frame = 0;
@@ -174,7 +174,7 @@ async function drag(page: Page, selector: string): Promise<Drag> {
     ...window.redraws.tell(),
     nodes: window.Konva.stages
       .flatMap((stage) => stage.getLayers())
-      .reduce((sum, layer) => sum + layer.getChildren().length, 0)
+      .reduce((sum, layer) => sum + layer.find('Shape').length, 0)
   }));
   await page.mouse.up();
   return { script: ((after - before) * 1000) / MOVES, ...counted };
@@ -270,7 +270,7 @@ interface BareNode {
 }
 
 interface BareLayer {
-  getChildren(): BareNode[];
+  find(kind: string): BareNode[];
   batchDraw(): void;
 }
 

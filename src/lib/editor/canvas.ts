@@ -1,7 +1,7 @@
 import Konva from 'konva/lib/Core';
 import { Line } from 'konva/lib/shapes/Line';
 import { Text } from 'konva/lib/shapes/Text';
-import type { Figure, Fill, Item, Point, Subject } from '../figures/figure.ts';
+import type { Figure, Fill, LineKind, Point, Stroke, Subject, Text as TextItem } from '../figures/figure.ts';
 import { findLetterSize } from '../figures/lettering.ts';
 import { LINES, pickPieceColour } from '../figures/style.ts';
 import { PX_PER_PAPER_MM, toScreen, type Camera, type Size } from './camera.ts';
@@ -25,6 +25,16 @@ export interface FigureCanvas {
   destroy(): void;
 }
 
+/** Dashes of every line, px. */
+const DASHES = Object.fromEntries(
+  Object.entries(LINES).map(([line, { dash }]) => [line, dash.map((length) => length * PX_PER_PAPER_MM)])
+) as Record<LineKind, number[]>;
+
+type Attributes = Record<string, unknown>;
+
+// Every drawing asks for one of its own when all is in place.
+Konva.autoDrawEnabled = false;
+
 /** How near to a line counts as on it, px. */
 const HIT_WIDTH = 14;
 
@@ -33,37 +43,52 @@ export function mountCanvas(host: HTMLDivElement): FigureCanvas {
   const stage = new Konva.Stage({ container: host, width: 1, height: 1 });
   const layer = new Konva.Layer();
   stage.add(layer);
-  let nodes: (Line | Text)[] = [];
+  // Texts stand above all else, so that neither kind ever takes the place of the other.
+  const [shapes, letters] = [new Konva.Group(), new Konva.Group({ listening: false })];
+  layer.add(shapes, letters);
+  const lines: Line[] = [];
+  const texts: Text[] = [];
+  const subjects = new WeakMap<object, Subject | undefined>();
+  /** What each node was last given: konva takes long over every attribute, changed or not. */
+  const given = new WeakMap<object, Attributes>();
 
-  /** The node for the i-th item: the one of last time if it is of the same kind, else a new one in its place. */
-  function takeNode(i: number, kind: Item['kind']): Line | Text {
-    const old = nodes[i];
-    const wanted = kind === 'text' ? Text : Line;
-    if (old instanceof wanted) return old;
-    const fresh = kind === 'text' ? new Text({ listening: false }) : new Line({ perfectDrawEnabled: false });
-    old?.destroy();
-    layer.add(fresh);
-    fresh.zIndex(i);
-    nodes[i] = fresh;
-    return fresh;
+  function give(node: Line | Text, attributes: Attributes): void {
+    const last = given.get(node) ?? {};
+    const fresh: Attributes = {};
+    for (const name in attributes) {
+      if (last[name] !== attributes[name] || !(name in last)) fresh[name] = last[name] = attributes[name];
+    }
+    node.setAttrs(fresh);
+    given.set(node, last);
   }
 
   return {
-    resize: ({ width, height }) => void stage.size({ width, height }),
+    resize({ width, height }) {
+      stage.size({ width, height });
+      layer.batchDraw();
+    },
     show(figure, camera, pointed, colours) {
-      const items = figure.layers.flatMap(({ items }) => items);
-      items.forEach((item, i) => {
-        const node = takeNode(i, item.kind);
-        node.setAttrs(describeItem(item, camera, isPointedAt(item.about, pointed), colours));
-        if (item.kind === 'text') placeText(node as Text, item, camera);
-      });
-      nodes.slice(items.length).forEach((node) => node.destroy());
-      nodes = nodes.slice(0, items.length);
+      let [line, text] = [0, 0];
+      for (const { items } of figure.layers) {
+        for (const item of items) {
+          const pointedAt = isPointedAt(item.about, pointed);
+          if (item.kind === 'text') {
+            const node = (texts[text++] ??= addTo(letters, new Text()));
+            give(node, describeText(item, pointedAt, colours));
+            give(node, placeText(node, item, camera));
+          } else {
+            const node = (lines[line++] ??= addTo(shapes, new Line({ perfectDrawEnabled: false })));
+            subjects.set(node, item.about);
+            give(node, describeLine(item, camera, pointedAt, colours));
+          }
+        }
+      }
+      for (const node of [...lines.splice(line), ...texts.splice(text)]) node.destroy();
       layer.batchDraw();
     },
     find([x, y]) {
       const shape = stage.getIntersection({ x, y });
-      return (shape?.getAttr('about') as Subject | undefined) ?? null;
+      return (shape && subjects.get(shape)) ?? null;
     },
     destroy: () => void stage.destroy()
   };
@@ -78,47 +103,46 @@ export function isPointedAt(about: Subject | undefined, pointed: Subject | null)
   return shared.length > 0 && shared.every((key) => about[key] === pointed[key]);
 }
 
-function describeItem(
-  item: Item,
-  camera: Camera,
-  pointed: boolean,
-  colours: Colours
-): Record<string, unknown> {
+function addTo<Node extends Line | Text>(group: Konva.Group, node: Node): Node {
+  group.add(node);
+  return node;
+}
+
+function describeText(item: TextItem, pointed: boolean, colours: Colours): Attributes {
+  return {
+    text: item.text,
+    fontFamily: colours.font,
+    fontStyle: item.bold ? '600' : '400',
+    fontSize: findLetterSize(item.height) * PX_PER_PAPER_MM,
+    fill: pointed ? colours.accent : colours.ink
+  };
+}
+
+function describeLine(item: Stroke | Fill, camera: Camera, pointed: boolean, colours: Colours): Attributes {
   const about = item.about;
-  if (item.kind === 'text') {
-    return {
-      text: item.text,
-      fontFamily: colours.font,
-      fontStyle: item.bold ? '600' : '400',
-      fontSize: findLetterSize(item.height) * PX_PER_PAPER_MM,
-      fill: pointed ? colours.accent : colours.ink
-    };
-  }
   const points = item.points.flatMap((point) => toScreen(camera, point));
   if (item.kind === 'fill') {
     return {
       points,
       closed: true,
-      about,
       listening: about !== undefined,
       fill: findFill(item, colours),
       stroke: pointed ? colours.accent : undefined,
       strokeWidth: pointed ? 3 : 0,
-      dash: [],
+      dash: DASHES.visible,
       hitStrokeWidth: 0
     };
   }
-  const { width, dash } = LINES[item.line];
+  const { width } = LINES[item.line];
   return {
     points,
     closed: item.closed ?? false,
-    about,
     // Only the lines of cuts can be pointed at; other lines would hide the piece under them.
     listening: about?.cut !== undefined,
     fill: undefined,
     stroke: pointed ? colours.accent : colours.ink,
     strokeWidth: width * PX_PER_PAPER_MM * (pointed ? 1.6 : 1),
-    dash: dash.map((length) => length * PX_PER_PAPER_MM),
+    dash: DASHES[item.line],
     lineJoin: 'round',
     hitStrokeWidth: HIT_WIDTH
   };
@@ -131,14 +155,14 @@ function findFill({ fill }: Fill, colours: Colours): string {
 }
 
 /** Konva places a text by its top left corner before it is turned; a figure by its anchor, vertically centred. */
-function placeText(node: Text, item: Item & { kind: 'text' }, camera: Camera): void {
+function placeText(node: Text, item: TextItem, camera: Camera): Attributes {
   const [x, y] = toScreen(camera, item.at);
   const share = { start: 0, middle: 0.5, end: 1 }[item.anchor];
-  node.setAttrs({
+  return {
     x,
     y,
     rotation: -(item.angle ?? 0),
     offsetX: node.width() * share,
     offsetY: node.height() / 2
-  });
+  };
 }

@@ -76,8 +76,11 @@ describe('the true view', () => {
 describe('the drawing of a bend', () => {
   const { fitting } = buildBend({ turn: 90, pieces: 3 });
 
-  it('has one outline round the whole, the throats and the gore dimensioned, and every turn', () => {
-    expect(listItems(fitting, 'outline')).toHaveLength(1);
+  it('has a rim under every piece, the throats and the gore dimensioned, and every turn', () => {
+    expect(draw(fitting).layers[0]!.name).toBe('outline');
+    expect(listItems(fitting, 'outline').map((item) => item.kind === 'stroke' && item.line)).toEqual(
+      Array(3).fill('rim')
+    );
     expect(listTexts(fitting, 'dimensions').sort()).toEqual(['150', '200', '200', '45°', '45°']);
     expect(listTexts(fitting, 'names')).toEqual(['P1', 'P2', 'P3']);
   });

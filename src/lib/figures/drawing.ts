@@ -9,7 +9,6 @@ import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.
 import type { Figure, Fill, Item, Layer, Point, Stroke, Subject } from './figure.ts';
 import { wrapHull } from './hull.ts';
 import { LETTERING } from './lettering.ts';
-import { uniteOutlines } from './outline.ts';
 import { placeText, startRoom, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 
@@ -30,7 +29,7 @@ const ARROW = 9;
 const SEEN = 1e-6;
 
 /**
- * The fitting as seen in a view: pieces from back to front, the outline of the whole wide, joints and edges narrow, the
+ * The fitting as seen in a view: the outline of the whole wide, pieces from back to front, joints and edges narrow, the
  * inside dashed, the axis as a chain line, names of the pieces, the flow at the inlet. `paperScale`: mm on paper per mm.
  */
 export function drawFitting(fitting: Fitting, view: View, paperScale: number, say: Speech): Figure {
@@ -46,6 +45,8 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const dimensions = drawDimensions(fitting, view, paperScale, room, say);
   const names = fitting.bodies.flatMap((body) => drawName(body, view, paperScale, room));
   const layers: Layer[] = [
+    // Of every piece's rim the pieces then cover all but what lies outside the whole.
+    { name: 'outline', items: silhouettes.map((points) => stroke('rim', points, undefined, true)) },
     {
       name: 'pieces',
       items: backToFront.flatMap(({ body, index }) =>
@@ -55,10 +56,6 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
     { name: 'cuts', items: fitting.joints.flatMap((joint) => drawCut(fitting, joint, view)) },
     { name: 'inside', items: fitting.bodies.flatMap((body) => drawInside(body, view)) },
     { name: 'axis', items: axes },
-    {
-      name: 'outline',
-      items: uniteOutlines(silhouettes).map((points) => stroke('visible', points, undefined, true))
-    },
     { name: 'names', items: names },
     { name: 'flow', items: fitting.ports.flatMap((port) => drawFlow(port, view, paperScale)) },
     { name: 'dimensions', items: dimensions }

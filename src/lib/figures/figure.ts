@@ -4,11 +4,11 @@ import type { Face } from '../kernel/straight/section.ts';
 export type Point = readonly [x: number, y: number];
 
 /**
- * What a line stands for. Widths and types after ISO 128: visible and cut 01.2 (continuous wide); narrow, fold 01.1
+ * What a line stands for. Widths and types after ISO 128: visible and cut 01.2 (continuous wide); rim the same, half covered by a fill; narrow, fold 01.1
  * (continuous narrow); hidden 02.1 (dashed narrow); axis 04.1 (long-dash dot narrow); phantom 05.1 (long-dash
  * double-dot narrow), where a piece lay before.
  */
-export type LineKind = 'visible' | 'cut' | 'narrow' | 'fold' | 'hidden' | 'axis' | 'phantom';
+export type LineKind = 'visible' | 'rim' | 'cut' | 'narrow' | 'fold' | 'hidden' | 'axis' | 'phantom';
 
 /** What a fill stands for: a piece by its place in the fitting, or board, air way, off-cut. */
 export type FillKind = { readonly piece: number } | 'board' | 'air' | 'offcut';

@@ -1,3 +1,4 @@
+import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import type { Box, Figure, Point, Text } from './figure.ts';
 
 /** Heights of capitals on paper, mm, from the ISO 3098 series. */
@@ -47,7 +48,8 @@ export function findLetterSize(height: number): number {
 
 /** Width of a text on paper, mm: never less than it takes in either font, a few hundredths more. */
 export function measureText(text: string, height: number, bold = false): number {
-  const shares = [...text].reduce((sum, character) => sum + (WIDTH_OF.get(character) ?? 1), 0);
+  let shares = 0;
+  for (const character of text) shares += WIDTH_OF.get(character) ?? 1;
   return shares * findLetterSize(height) * (bold ? BOLD : 1);
 }
 
@@ -56,18 +58,23 @@ export function findTextRoom(text: Text, scale: number): Point[] {
   const { at, height, anchor, angle = 0 } = text;
   const width = measureText(text.text, height, text.bold);
   const below = DESCENDERS.test(text.text) ? DESCENT : BELOW;
-  const left = -width * { start: 0, middle: 0.5, end: 1 }[anchor];
-  const [cosine, sine] = [Math.cos((angle * Math.PI) / 180), Math.sin((angle * Math.PI) / 180)];
+  const left = -width * ANCHORED[anchor];
+  const [x, y] = [at[0] * scale, at[1] * scale];
+  const [cosine, sine] = angle === 0 ? [1, 0] : [cosDegrees(angle), sinDegrees(angle)];
+  const corner = (along: number, down: number): Point => [
+    x + along * cosine + down * sine,
+    y - along * sine + down * cosine
+  ];
   return [
-    [left, -ABOVE * height],
-    [left + width, -ABOVE * height],
-    [left + width, below * height],
-    [left, below * height]
-  ].map(([along, down]) => [
-    at[0] * scale + along! * cosine + down! * sine,
-    at[1] * scale - along! * sine + down! * cosine
-  ]);
+    corner(left, -ABOVE * height),
+    corner(left + width, -ABOVE * height),
+    corner(left + width, below * height),
+    corner(left, below * height)
+  ];
 }
+
+/** Share of a text's width to the left of its anchor. */
+const ANCHORED = { start: 0, middle: 0.5, end: 1 } as const;
 
 /** The box of a figure on paper with the room of its texts, paper mm from the figure's origin; null when empty. */
 export function measureOnPaper(figure: Figure, scale: number): Box | null {

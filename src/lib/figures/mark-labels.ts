@@ -42,21 +42,32 @@ export function labelFace(straight: Straight, at: number, manner: Manner, room: 
   const marks = straight.cuts.map(
     (cut) => markCut(cut, growSection(straight.section, straight.thickness), straight.thickness)[at]!
   );
-  const attempt = (level: number, space: Room): FaceLabels => {
-    const figures = straight.cuts.map((cut, i) => {
-      const label = listLabels(cut.name, marks[i]!, manner)[level]!;
-      return placeLabel(straight, at, i, label, manner, space);
-    });
-    const names = straight.pieces.map((_, i) => namePiece(straight, at, i, manner, space));
-    return {
-      figures: figures.flatMap((items) => items ?? []),
-      names: names.flatMap((items) => items ?? []),
-      leftOut: [...figures, ...names].filter((items) => items === null).length
-    };
+  const labels = marks.map((mark, i) => listLabels(straight.cuts[i]!.name, mark, manner));
+  const attempt = (level: number, space: Room): FaceLabels | null => {
+    const [figures, names]: [Item[], Item[]] = [[], []];
+    let leftOut = 0;
+    for (let i = 0; i < straight.cuts.length; i++) {
+      const items = placeLabel(straight, at, i, labels[i]![level]!, manner, space);
+      if (items) figures.push(...items);
+      else if (level < LEAST) return null;
+      else leftOut++;
+    }
+    for (let i = 0; i < straight.pieces.length; i++) {
+      const items = namePiece(straight, at, i, manner, space);
+      if (items) names.push(...items);
+      else if (level < LEAST) return null;
+      else leftOut++;
+    }
+    return { figures, names, leftOut };
   };
-  const level = [0, 1, 2, 3].find((candidate) => attempt(candidate, room.fork()).leftOut === 0) ?? LEAST;
-  const labels = attempt(level, room);
-  return level === 0 ? labels : { ...labels, leftOut: labels.leftOut + straight.cuts.length };
+  for (let level = 0; level <= LEAST; level++) {
+    const space = room.fork();
+    const found = attempt(level, space);
+    if (!found) continue;
+    room.join(space);
+    return level === 0 ? found : { ...found, leftOut: found.leftOut + straight.cuts.length };
+  }
+  throw new Error('the least labels are placed or left out');
 }
 
 /** The labels of a mark from full to least; first what needs no saying goes: a square line, an upright blade. */
@@ -95,19 +106,18 @@ export function placeLabel(
   const height = (label.length - 1) * ROW + ROW_ROOM;
   const lineAt = (y: number): number => start[0] + ((end[0] - start[0]) * (y - from)) / (to - from);
 
-  const corners = places
-    .flatMap((share): Point[] => {
-      const top = from + (to - from) * share - height / 2 / scale;
-      const crossed = [lineAt(top), lineAt(top + height / scale)];
-      return [
-        [Math.max(...crossed) + GAP / scale, top],
-        [Math.min(...crossed) - (GAP + width) / scale, top]
-      ];
-    })
-    .filter(([x]) => x > 0 && x + width / scale < straight.length);
-  const found = room.take(corners.map((corner) => [outlineBox(corner, width, height, scale)]));
-  const corner = corners[found];
-  return corner ? label.flatMap((row, i) => drawRow(row, corner, i, scale, about)) : null;
+  for (const share of places) {
+    const top = from + (to - from) * share - height / 2 / scale;
+    const crossed = [lineAt(top), lineAt(top + height / scale)];
+    for (const x of [Math.max(...crossed) + GAP / scale, Math.min(...crossed) - (GAP + width) / scale]) {
+      if (x <= 0 || x + width / scale >= straight.length) continue;
+      const box = outlineBox([x, top], width, height, scale);
+      if (!room.isFree(box)) continue;
+      room.keep(box);
+      return label.flatMap((row, i) => drawRow(row, [x, top], i, scale, about));
+    }
+  }
+  return null;
 }
 
 function outlineBox([x, y]: Point, width: number, height: number, scale: number): Outline {

@@ -80,9 +80,12 @@ function writeOutside(
   const over = (station: Station, from: Room): Item[] | null =>
     write(station, [{ at: goOut(station.at, FIRST_ROW + skip, down, scale), anchor: 'middle' }], scale, from);
   const trial = room.fork();
-  const fits = stations.every((station) => over(station, trial) !== null);
+  const inRow = stations.map((station) => over(station, trial));
+  if (inRow.every((items) => items !== null)) {
+    room.join(trial);
+    return inRow;
+  }
   return stations.map((station) => {
-    if (fits) return over(station, room);
     const steps = Array.from({ length: ROWS }, (_, row): Spot => {
       const out = FIRST_ROW + skip + row * ROW;
       const [x, y] = goOut(station.at, out, down, scale);

@@ -13,9 +13,9 @@ import { listOffcuts, unrollCut, unrollFaces, unrollPiece, type Unrolled } from 
 /**
  * The marks of a straight: its four faces unrolled at one scale both ways, outside up, stations to the right from the
  * datum end, faces one under another in the order of FACES. The datum end is at x = 0, the top-left corner at y = 0.
- * `first` is the place of its first piece in the fitting. Layers: pieces, outline, flap, cuts, figures, names, dimensions, caption.
+ * `first` is the place of its first piece in the fitting. Without a caption nothing is said of how to read it. Layers: pieces, outline, flap, cuts, figures, names, dimensions, caption.
  */
-export function drawMarks(straight: Straight, manner: Manner, first = 0): Figure {
+export function drawMarks(straight: Straight, manner: Manner, first = 0, captioned = true): Figure {
   const { scale } = manner;
   const unrolled = unrollFaces(straight);
   const bottom = unrolled.edges[unrolled.edges.length - 1]!;
@@ -48,6 +48,7 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0): Figure
 
   const dimensions = dimensionStraight(straight, unrolled, { layers }, manner, room);
   layers.push({ name: 'dimensions', items: dimensions.items });
+  if (!captioned) return { layers };
   const leftOut = [stations, ...labels, dimensions].reduce((sum, part) => sum + part.leftOut, 0);
   layers.push({ name: 'caption', items: writeCaption({ layers }, leftOut, manner) });
   return { layers };

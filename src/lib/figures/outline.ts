@@ -13,20 +13,8 @@ const scope = new paper.PaperScope();
 scope.setup(new scope.Size(1, 1));
 scope.settings.insertItems = false;
 
-/**
- * The union of simple polygons, mm: outer rings clockwise on paper (y down), holes counter-clockwise, no point repeated
- * to close a ring. A polygon without area (a wall seen edge on) adds nothing. Throws when the areas do not add up.
- */
-export function uniteOutlines(polygons: readonly (readonly Point[])[]): Point[][] {
-  let whole: Item | null = null;
-  for (const polygon of polygons) {
-    const part = makePath(polygon);
-    if (part) whole = whole ? unite(whole, part) : part;
-  }
-  return whole ? listRings(whole) : [];
-}
-
-/** The part of a simple polygon inside another, rings as {@link uniteOutlines} gives them; none where they only touch. */
+/** The part of a simple polygon inside another, outer rings clockwise on paper (y down), no point
+ * repeated to close a ring; none where they only touch. Throws when the areas do not add up. */
 export function clipOutline(polygon: readonly Point[], clip: readonly Point[]): Point[][] {
   const path = makePath(polygon);
   const window = makePath(clip);
@@ -35,13 +23,6 @@ export function clipOutline(polygon: readonly Point[], clip: readonly Point[]): 
   const outside = path.subtract(window, { insert: false }) as Item;
   checkAreas('clip', measure(path), measure(inside) + measure(outside), [path, window]);
   return listRings(inside);
-}
-
-function unite(a: Item, b: Item): Item {
-  const both = a.unite(b, { insert: false }) as Item;
-  const shared = a.intersect(b, { insert: false }) as Item;
-  checkAreas('union', measure(a) + measure(b), measure(both) + measure(shared), [a, b]);
-  return both;
 }
 
 /** The areas before and after may differ by a strip as wide as the snap along both outlines. */

@@ -7,19 +7,31 @@ export type Outline = readonly Point[];
 /** Two things may come this close on paper, mm. */
 const CLEAR = 0.3;
 
+/** An outline with its box, as most are too far away to look at more closely, and the directions that may part it. */
+export interface Shape {
+  readonly outline: Outline;
+  readonly box: Box;
+  /** Found when first asked for. */
+  normals?: readonly Point[];
+}
+
 /**
  * The room on a figure, for the one rule that keeps texts apart everywhere: a text may stand at several places, said
  * best first, and takes the first at which it meets neither a text that is already there nor a line it has to keep
  * off. Where there is none it is left out, and whoever asked says so.
  */
 export interface Room {
+  /** What is kept off, in the order it came. */
+  readonly kept: readonly Shape[];
   /** Keeps what is placed later off this. */
   keep(outline: Outline): void;
   isFree(outline: Outline): boolean;
   /** Takes the first free one of these places, each made of outlines; answers its index, or −1. */
   take(places: readonly (readonly Outline[])[]): number;
-  /** A room with the same things in it; what is taken there is not taken here. */
+  /** A room with the same things in it; what is taken there is not taken here until it is joined. */
   fork(): Room;
+  /** Takes over what was taken in a fork of this room that was last forked. */
+  join(fork: Room): void;
 }
 
 /** A room with nothing in it; what does not lie wholly inside `bounds` (convex, paper mm) is never free. */
@@ -27,19 +39,13 @@ export function startRoom(bounds?: Outline): Room {
   return openRoom(bounds, []);
 }
 
-/** What is kept, with its box: most things are too far away to look at more closely. */
-interface Kept {
-  readonly outline: Outline;
-  readonly box: Box;
-}
-
-function openRoom(bounds: Outline | undefined, taken: readonly Kept[]): Room {
-  const kept = [...taken];
-  const keep = (outline: Outline): void => void kept.push({ outline, box: findBox(outline) });
+function openRoom(bounds: Outline | undefined, before: readonly Shape[]): Room {
+  const kept = [...before];
+  const keep = (outline: Outline): void => void kept.push(shapeOf(outline));
   const isFree = (outline: Outline): boolean => {
     if (bounds && !outline.every((point) => isInside(point, bounds))) return false;
-    const box = findBox(outline);
-    return kept.every((other) => !areNear(box, other.box) || measureGap(outline, other.outline) >= CLEAR);
+    const shape = shapeOf(outline);
+    return kept.every((other) => areApart(shape, other, CLEAR));
   };
   return {
     keep,
@@ -49,7 +55,9 @@ function openRoom(bounds: Outline | undefined, taken: readonly Kept[]): Room {
       if (found >= 0) places[found]!.forEach(keep);
       return found;
     },
-    fork: () => openRoom(bounds, kept)
+    kept,
+    fork: () => openRoom(bounds, kept),
+    join: (fork) => void kept.push(...fork.kept.slice(kept.length))
   };
 }
 
@@ -60,69 +68,83 @@ export function placeText(
   text: Omit<Text, 'at' | 'anchor' | 'kind'>,
   spots: readonly Pick<Text, 'at' | 'anchor'>[]
 ): Text | null {
-  const texts = spots.map((spot): Text => ({ kind: 'text', ...text, ...spot }));
-  const found = room.take(texts.map((candidate) => [findTextRoom(candidate, scale)]));
-  return texts[found] ?? null;
+  for (const spot of spots) {
+    const candidate: Text = { kind: 'text', ...text, ...spot };
+    const outline = findTextRoom(candidate, scale);
+    if (!room.isFree(outline)) continue;
+    room.keep(outline);
+    return candidate;
+  }
+  return null;
 }
 
 /** Pairs of texts of a figure that lie over each other: there should be none. */
 export function findOverlaps(figure: Figure, scale: number): [string, string][] {
   const texts = figure.layers.flatMap(({ items }) => items.filter((item: Item) => item.kind === 'text'));
-  const rooms = texts.map((text) => findTextRoom(text, scale));
+  const rooms = texts.map((text) => shapeOf(findTextRoom(text, scale)));
   return texts.flatMap((text, i) =>
     texts
       .slice(i + 1)
-      .filter((_, k) => measureGap(rooms[i]!, rooms[i + 1 + k]!) < 0)
+      .filter((_, k) => !areApart(rooms[i]!, rooms[i + 1 + k]!, 0))
       .map((other): [string, string] => [text.text, other.text])
   );
 }
 
+function shapeOf(outline: Outline): Shape {
+  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const [x, y] of outline) {
+    if (x < left) left = x;
+    if (x > right) right = x;
+    if (y < top) top = y;
+    if (y > bottom) bottom = y;
+  }
+  return { outline, box: { left, top, right, bottom } };
+}
+
 /**
- * The widest gap between the shadows of two convex outlines over the directions that can part them (separating axis
- * theorem), paper mm: negative where they overlap. Beside corners it is a little less than their distance.
+ * Whether the shadows of two convex outlines are `clear` paper mm apart in a direction that can part them (separating
+ * axis theorem). Beside corners that asks for a little more than their distance.
  */
-function measureGap(a: Outline, b: Outline): number {
-  return Math.max(...[...listNormals(a), ...listNormals(b)].map((normal) => measureGapAlong(normal, a, b)));
-}
-
-function findBox(outline: Outline): Box {
-  const xs = outline.map(([x]) => x);
-  const ys = outline.map(([, y]) => y);
-  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
-}
-
-function areNear(a: Box, b: Box): boolean {
+function areApart(a: Shape, b: Shape, clear: number): boolean {
+  if (!areNear(a.box, b.box, clear)) return true;
+  const parts = (normal: Point): boolean => measureGapAlong(normal, a.outline, b.outline) >= clear;
   return (
-    a.left < b.right + CLEAR &&
-    b.left < a.right + CLEAR &&
-    a.top < b.bottom + CLEAR &&
-    b.top < a.bottom + CLEAR
+    (a.normals ??= listNormals(a.outline)).some(parts) || (b.normals ??= listNormals(b.outline)).some(parts)
+  );
+}
+
+function areNear(a: Box, b: Box, clear: number): boolean {
+  return (
+    a.left < b.right + clear &&
+    b.left < a.right + clear &&
+    a.top < b.bottom + clear &&
+    b.top < a.bottom + clear
   );
 }
 
 function measureGapAlong([nx, ny]: Point, a: Outline, b: Outline): number {
-  const [aLow, aHigh] = project(nx, ny, a);
-  const [bLow, bHigh] = project(nx, ny, b);
+  let [aLow, aHigh, bLow, bHigh] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const [x, y] of a) {
+    const at = nx * x + ny * y;
+    if (at < aLow) aLow = at;
+    if (at > aHigh) aHigh = at;
+  }
+  for (const [x, y] of b) {
+    const at = nx * x + ny * y;
+    if (at < bLow) bLow = at;
+    if (at > bHigh) bHigh = at;
+  }
   return Math.max(bLow - aHigh, aLow - bHigh);
 }
 
-function project(nx: number, ny: number, outline: Outline): [number, number] {
-  let low = Infinity;
-  let high = -Infinity;
-  for (const [x, y] of outline) {
-    const at = nx * x + ny * y;
-    if (at < low) low = at;
-    if (at > high) high = at;
-  }
-  return [low, high];
-}
-
+/** Directions square to the sides, but those along the axes: there the boxes say it already. */
 function listNormals(outline: Outline): Point[] {
   return outline.flatMap(([x, y], i) => {
     const [nextX, nextY] = outline[(i + 1) % outline.length]!;
-    const length = Math.hypot(nextX - x, nextY - y);
-    if (length === 0) return [];
-    const along: Point = [(nextX - x) / length, (nextY - y) / length];
+    const [dx, dy] = [nextX - x, nextY - y];
+    if (dx === 0 || dy === 0) return [];
+    const length = Math.hypot(dx, dy);
+    const along: Point = [dx / length, dy / length];
     // A line has its own direction as well, in which something may lie beyond its ends.
     return outline.length === 2 ? [[-along[1], along[0]], along] : [[-along[1], along[0]]];
   });

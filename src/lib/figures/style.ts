@@ -4,6 +4,8 @@ import type { LineKind } from './figure.ts';
 export const LINES: Readonly<Record<LineKind, { readonly width: number; readonly dash: readonly number[] }>> =
   {
     visible: { width: 0.5, dash: [] },
+    /** Under fills that cover its inner half: what is seen of it is wide. */
+    rim: { width: 1, dash: [] },
     cut: { width: 0.5, dash: [] },
     narrow: { width: 0.25, dash: [] },
     fold: { width: 0.25, dash: [] },

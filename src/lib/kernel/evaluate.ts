@@ -34,6 +34,7 @@ export interface FittingModel {
   readonly built: BuiltModel | null;
 }
 
+/** A shape, and what follows from it; that is found when first asked for, which a drag seldom does. */
 export interface BuiltModel {
   readonly fitting: Fitting;
   /** What it was built under. */
@@ -63,7 +64,7 @@ export function reevaluate(before: { readonly job: Job; readonly model: Model },
   const { board, shop } = before.model;
   return {
     name: job.name ?? '',
-    show: resolveShow(job),
+    show: before.job.show === job.show ? before.model.show : resolveShow(job),
     board,
     shop,
     fittings: (job.fittings ?? []).map((said, position) =>
@@ -77,7 +78,7 @@ export function reevaluate(before: { readonly job: Job; readonly model: Model },
 /** The same fitting with its work in another order; the closure of its edges does not depend on it. */
 export function reorder(built: BuiltModel, choice: CuttingChoice): BuiltModel {
   const isUsual = choice.grouping === USUAL.grouping && choice.sequence === USUAL.sequence;
-  return isUsual ? built : { ...built, steps: orderWork(built.fitting, built.setting, choice) };
+  return isUsual ? built : describeBuilt(built.fitting, built.setting, choice);
 }
 
 export function evaluateFitting(said: SaidFitting, position: number, board: Board, shop: Shop): FittingModel {
@@ -88,18 +89,32 @@ export function evaluateFitting(said: SaidFitting, position: number, board: Boar
   if (!fitting) return { resolved, findings, built: null };
   if (!isBuildable(findings)) return { resolved, findings, built: null };
 
-  const steps = orderWork(fitting, resolved.setting);
+  return { resolved, findings, built: describeBuilt(fitting, resolved.setting, USUAL) };
+}
+
+function describeBuilt(fitting: Fitting, setting: Setting, choice: CuttingChoice): BuiltModel {
+  const steps = defer(() => orderWork(fitting, setting, choice));
+  const quantities = defer(() => countQuantities(fitting, setting.board.density));
+  const openEdges = defer(() => findOpenEdges(fitting, steps()).length);
   return {
-    resolved,
-    findings,
-    built: {
-      fitting,
-      setting: resolved.setting,
-      steps,
-      quantities: countQuantities(fitting, board.density),
-      openEdges: findOpenEdges(fitting, steps).length
+    fitting,
+    setting,
+    get steps() {
+      return steps();
+    },
+    get quantities() {
+      return quantities();
+    },
+    get openEdges() {
+      return openEdges();
     }
   };
+}
+
+/** Computes a value when it is first asked for, and once. */
+function defer<T>(compute: () => T): () => T {
+  let kept: { readonly value: T } | null = null;
+  return () => (kept ??= { value: compute() }).value;
 }
 
 /** What would do by geometry may be more than a document may say; then there is no such value. */
