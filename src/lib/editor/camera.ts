@@ -19,6 +19,29 @@ export function toScreen(camera: Camera, [x, y]: Point): Point {
   return [camera.x + x * camera.scale, camera.y + y * camera.scale];
 }
 
+/** Nearer than this two handles look like one, px; and how far a step takes one of them away. */
+const TOO_NEAR = 14;
+const STEP = 28;
+
+/**
+ * Places, px, moved so far that no two handles look like one: a later one goes on in its direction (`along`,
+ * any length; straight down where it has none) until it is clear of all before it.
+ */
+export function spreadPlaces(places: readonly { readonly at: Point; readonly along: Point }[]): Point[] {
+  const spread: Point[] = [];
+  for (const { at, along } of places) {
+    const length = Math.hypot(...along);
+    const [dx, dy] = length > 0 ? [along[0] / length, along[1] / length] : [0, 1];
+    let [x, y] = at;
+    while (spread.some((other) => Math.hypot(other[0] - x, other[1] - y) < TOO_NEAR)) {
+      x += dx * STEP;
+      y += dy * STEP;
+    }
+    spread.push([x, y]);
+  }
+  return spread;
+}
+
 /** The camera at this scale with a box, px from the figure's origin, in the middle of the view. */
 export function centreBox(box: Box, size: Size, scale: number): Camera {
   return {
