@@ -8,7 +8,7 @@ import type { Speech } from '../words/words.ts';
 import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.ts';
 import type { Figure, Fill, Item, Layer, Point, Stroke, Subject } from './figure.ts';
 import { wrapHull } from './hull.ts';
-import { LETTERING } from './lettering.ts';
+import { findTextRoom, LETTERING } from './lettering.ts';
 import { placeText, startRoom, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 
@@ -41,8 +41,8 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   );
   const axes = fitting.bodies.flatMap((body) => drawAxis(body, view));
   const room = startRoom();
-  for (const { points } of axes) room.keep(points.map(([x, y]) => [x * paperScale, y * paperScale]));
-  const dimensions = drawDimensions(fitting, view, paperScale, room, say);
+  for (const { points } of axes) keepOff(room, points, paperScale);
+  const dimensions = drawDimensions(fitting, view, paperScale, room, silhouettes, say);
   const names = fitting.bodies.flatMap((body) => drawName(body, view, paperScale, room));
   const layers: Layer[] = [
     // Of every piece's rim the pieces then cover all but what lies outside the whole.
@@ -64,13 +64,30 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
 }
 
 /** The shortest outside edge of every piece and the turn of every joint, where this view shows them in true size. */
-function drawDimensions(fitting: Fitting, view: View, scale: number, room: Room, say: Speech): Item[] {
+function drawDimensions(
+  fitting: Fitting,
+  view: View,
+  scale: number,
+  room: Room,
+  silhouettes: readonly (readonly Point[])[],
+  say: Speech
+): Item[] {
   const measures = fitting.bodies.flatMap((body) => measureShortest(body, view, say));
   const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, scale, say));
-  return [
-    ...drawMeasures(measures, { scale, room }).items,
-    ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)
-  ];
+  // Lengths stand outside the pieces; turns and names may lie over an edge, near what they tell of.
+  const outside = room.fork();
+  for (const points of silhouettes) keepOff(outside, [...points, points[0]!], scale);
+  const lengths = drawMeasures(measures, { scale, room: outside }).items;
+  for (const item of lengths) {
+    if (item.kind === 'text') room.keep(findTextRoom(item, scale));
+    else keepOff(room, item.points, scale);
+  }
+  return [...lengths, ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)];
+}
+
+function keepOff(room: Room, points: readonly Point[], scale: number): void {
+  const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
+  onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
 }
 
 function measureShortest(body: Body, view: View, say: Speech): Measure[] {
