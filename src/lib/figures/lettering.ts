@@ -1,4 +1,5 @@
 import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
+import { bindFigures } from '../words/words.ts';
 import type { Box, Figure, Point, Text } from './figure.ts';
 
 /** Heights of capitals on paper, mm, from the ISO 3098 series. */
@@ -10,7 +11,7 @@ export const LETTERING = { labels: 1.8, figures: 2.5, names: 3.5, title: 5 } as 
  */
 const WIDTHS: readonly (readonly [width: number, characters: string])[] = [
   [0.25, "'ij"],
-  [0.3, ' ,.l'],
+  [0.3, ' \u00A0,.l'],
   [0.35, ':;f|·'],
   [0.4, '!()-/I[\\]rt²³'],
   [0.45, '"*'],
@@ -94,10 +95,13 @@ export function measureOnPaper(figure: Figure, scale: number): Box | null {
   };
 }
 
-/** Breaks a text into lines no wider than `width` paper mm; a single longer word stands alone and sticks out. */
+/**
+ * Breaks a text into lines no wider than `width` paper mm; a single longer word stands alone and sticks out. Figures stay
+ * with their fraction and unit.
+ */
 export function breakLines(text: string, height: number, width: number, bold = false): string[] {
   const lines: string[] = [];
-  for (const word of text.split(' ')) {
+  for (const word of bindFigures(text).split(' ')) {
     const last = lines[lines.length - 1];
     if (last !== undefined && measureText(`${last} ${word}`, height, bold) <= width) {
       lines[lines.length - 1] = `${last} ${word}`;
@@ -105,7 +109,7 @@ export function breakLines(text: string, height: number, width: number, bold = f
       lines.push(word);
     }
   }
-  return lines;
+  return lines.map((line) => line.replaceAll('\u00A0', ' '));
 }
 
 /** A text on one line no wider than `width` paper mm: what is too much is cut off and stands as three dots. */

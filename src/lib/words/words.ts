@@ -44,6 +44,11 @@ export function tellStep(step: Step, words: Words, say: Speech): { title: string
   return { title: title(facts, say, words), text: text(facts, say, words) };
 }
 
+/** A sentence whose figures stay on one line with their fraction and their unit, for whoever breaks lines. */
+export function bindFigures(text: string): string {
+  return text.replace(/(?<=\d) (?=\d+\/\d|mm\b|in\b|kg\b|× )|(?<=\d ×) (?=\d)/g, '\u00A0');
+}
+
 /** The different miters of a fitting, in the order of its joints; the first few are enough for a line of figures. */
 export function tellMiters(fitting: Fitting | undefined, say: Speech): string[] {
   const miters = fitting ? listMiterJoints(fitting).map(({ miter }) => say.angle(miter)) : [];
