@@ -44,21 +44,12 @@ export function labelFace(straight: Straight, at: number, manner: Manner, room: 
   );
   const labels = marks.map((mark, i) => listLabels(straight.cuts[i]!.name, mark, manner));
   const attempt = (level: number, space: Room): FaceLabels | null => {
-    const [figures, names]: [Item[], Item[]] = [[], []];
-    let leftOut = 0;
-    for (let i = 0; i < straight.cuts.length; i++) {
-      const items = placeLabel(straight, at, i, labels[i]![level]!, manner, space);
-      if (items) figures.push(...items);
-      else if (level < LEAST) return null;
-      else leftOut++;
-    }
-    for (let i = 0; i < straight.pieces.length; i++) {
-      const items = namePiece(straight, at, i, manner, space);
-      if (items) names.push(...items);
-      else if (level < LEAST) return null;
-      else leftOut++;
-    }
-    return { figures, names, leftOut };
+    const mayMiss = level === LEAST;
+    const label = (i: number) => placeLabel(straight, at, i, labels[i]![level]!, manner, space);
+    const figures = placeAll(straight.cuts.length, label, mayMiss);
+    if (!figures) return null;
+    const names = placeAll(straight.pieces.length, (i) => namePiece(straight, at, i, manner, space), mayMiss);
+    return names && { figures: figures.items, names: names.items, leftOut: figures.leftOut + names.leftOut };
   };
   for (let level = 0; level <= LEAST; level++) {
     const space = room.fork();
@@ -68,6 +59,23 @@ export function labelFace(straight: Straight, at: number, manner: Manner, room: 
     return level === 0 ? found : { ...found, leftOut: found.leftOut + straight.cuts.length };
   }
   throw new Error('the least labels are placed or left out');
+}
+
+/** Places one after another; null as soon as one finds no room and none may be missed. */
+function placeAll(
+  count: number,
+  place: (i: number) => Item[] | null,
+  mayMiss: boolean
+): { items: Item[]; leftOut: number } | null {
+  const placed: Item[] = [];
+  let leftOut = 0;
+  for (let i = 0; i < count; i++) {
+    const items = place(i);
+    if (items) placed.push(...items);
+    else if (mayMiss) leftOut++;
+    else return null;
+  }
+  return { items: placed, leftOut };
 }
 
 /** The labels of a mark from full to least; first what needs no saying goes: a square line, an upright blade. */

@@ -30,7 +30,7 @@ export interface Room {
   take(places: readonly (readonly Outline[])[]): number;
   /** A room with the same things in it; what is taken there is not taken here until it is joined. */
   fork(): Room;
-  /** Takes over what was taken in a fork of this room that was last forked. */
+  /** Takes over what was taken in a fork of this room; nothing may have been taken here since. */
   join(fork: Room): void;
 }
 
