@@ -19,7 +19,8 @@ export interface Colours {
 
 export interface FigureCanvas {
   resize(size: Size): void;
-  show(figure: Figure, camera: Camera, pointed: Subject | null, colours: Colours): void;
+  /** While `held`, nothing can be found: what could be pointed at is not drawn a second time for that. */
+  show(figure: Figure, camera: Camera, pointed: Subject | null, colours: Colours, held: boolean): void;
   /** What lies at a point of the canvas, px; null for bare paper. */
   find(at: Point): Subject | null;
   destroy(): void;
@@ -67,7 +68,8 @@ export function mountCanvas(host: HTMLDivElement): FigureCanvas {
       stage.size({ width, height });
       layer.batchDraw();
     },
-    show(figure, camera, pointed, colours) {
+    show(figure, camera, pointed, colours, held) {
+      layer.listening(!held);
       let [line, text] = [0, 0];
       for (const { items } of figure.layers) {
         for (const item of items) {
