@@ -4,7 +4,7 @@ import { hatchPolygon } from './hatch.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
 import { LETTERING, measureText } from './lettering.ts';
 import type { Manner } from './manner.ts';
-import { placeText, startRoom, type Outline, type Room } from './room.ts';
+import { keepOffLine, placeText, startRoom, type Outline, type Room } from './room.ts';
 import { listOffcuts, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
 
 /** Sizes on paper, mm: the flap that is glued, the arrow of the flow, rows of a label, names outside the card. */
@@ -47,12 +47,9 @@ export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
   const outline = drawClosed(boxPoints(0, 0, straight.length, bottom + flap), 'cut');
 
   const room = startRoom();
-  const keep = (points: readonly Point[]): void => {
-    const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
-    onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
-  };
-  for (const points of [...cuts, ...folds.map((fold) => fold.points)]) keep(points);
-  keep([...outline.points, outline.points[0]!]);
+  const closed = [...outline.points, outline.points[0]!];
+  for (const points of [...cuts, ...folds.map((fold) => fold.points), closed])
+    keepOffLine(room, points, scale);
   const labels = straight.pieces.map((piece) => labelPiece(straight, piece, manner, room));
   const outside: (Text | null)[] = [
     ...faces.map(({ face, from, to }) => {

@@ -1,6 +1,6 @@
 import type { Item, Point, Stroke, Subject, Text } from './figure.ts';
 import { findTextRoom, LETTERING } from './lettering.ts';
-import type { Room } from './room.ts';
+import { keepOffLine, type Room } from './room.ts';
 
 /** A distance to be dimensioned, from the one point to the other, mm of the thing drawn. */
 export interface Measure {
@@ -50,7 +50,7 @@ export function drawMeasures(
     .map((measure) => layMeasure(measure, scale, height))
     .filter((dimension) => dimension !== null);
   // The lines of all come first, so that no figure stands on another's line.
-  for (const { lines } of laid) for (const line of lines) keepOff(room, line, scale);
+  for (const { lines } of laid) for (const line of lines) keepOffLine(room, line.points, scale);
   const drawn = laid.map(({ lines, spots }) => {
     const found = room.take(
       spots.map(({ text, leader }) => [
@@ -120,7 +120,7 @@ export function drawSweep(
   const found = room.take(spots.map((spot) => [findTextRoom(spot, scale)]));
   const spot = spots[found];
   if (!spot) return { items: [], leftOut: 1 };
-  keepOff(room, arc, scale);
+  keepOffLine(room, points, scale);
   return {
     items: [arc, ...[points[0]!, points[steps]!].map((p) => strikeThrough(p, 45, scale, subject)), spot],
     leftOut: 0
@@ -204,11 +204,6 @@ function strikeThrough(at: Point, angle: number, scale: number, subject: { about
     points: [goFrom(at, angle + 180, half), goFrom(at, angle, half)],
     ...subject
   };
-}
-
-function keepOff(room: Room, line: Stroke, scale: number): void {
-  const points = onPaper(line, scale);
-  points.slice(1).forEach((point, i) => room.keep([points[i]!, point]));
 }
 
 function onPaper(stroke: Stroke, scale: number): Point[] {

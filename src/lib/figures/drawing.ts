@@ -9,7 +9,7 @@ import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.
 import type { Figure, Fill, Item, Layer, Point, Stroke, Subject } from './figure.ts';
 import { wrapHull } from './hull.ts';
 import { findTextRoom, LETTERING } from './lettering.ts';
-import { placeText, startRoom, type Room } from './room.ts';
+import { keepOffLine, placeText, startRoom, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 
 /** From the outline to the dimensions, and the radius of the arcs of turns, mm on paper. */
@@ -41,7 +41,7 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   );
   const axes = fitting.bodies.flatMap((body) => drawAxis(body, view));
   const room = startRoom();
-  for (const { points } of axes) keepOff(room, points, paperScale);
+  for (const { points } of axes) keepOffLine(room, points, paperScale);
   const dimensions = drawDimensions(fitting, view, paperScale, room, silhouettes, say);
   const names = fitting.bodies.flatMap((body) => drawName(body, view, paperScale, room));
   const layers: Layer[] = [
@@ -76,18 +76,13 @@ function drawDimensions(
   const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, scale, say));
   // Lengths stand outside the pieces; turns and names may lie over an edge, near what they tell of.
   const outside = room.fork();
-  for (const points of silhouettes) keepOff(outside, [...points, points[0]!], scale);
+  for (const points of silhouettes) keepOffLine(outside, [...points, points[0]!], scale);
   const lengths = drawMeasures(measures, { scale, room: outside }).items;
   for (const item of lengths) {
     if (item.kind === 'text') room.keep(findTextRoom(item, scale));
-    else keepOff(room, item.points, scale);
+    else keepOffLine(room, item.points, scale);
   }
   return [...lengths, ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)];
-}
-
-function keepOff(room: Room, points: readonly Point[], scale: number): void {
-  const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
-  onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
 }
 
 function measureShortest(body: Body, view: View, say: Speech): Measure[] {

@@ -120,9 +120,7 @@ export function placeLabel(
     for (const x of [Math.max(...crossed) + GAP / scale, Math.min(...crossed) - (GAP + width) / scale]) {
       if (x <= 0 || x + width / scale >= straight.length) continue;
       const box = outlineBox([x, top], width, height, scale);
-      if (!room.isFree(box)) continue;
-      room.keep(box);
-      return label.flatMap((row, i) => drawRow(row, [x, top], i, scale, about));
+      if (room.claim(box)) return label.flatMap((row, i) => drawRow(row, [x, top], i, scale, about));
     }
   }
   return null;

@@ -7,7 +7,7 @@ import type { Manner } from './manner.ts';
 import { labelFace } from './mark-labels.ts';
 import { writeStations } from './mark-stations.ts';
 import { dimensionStraight, drawFlow, nameFaces, writeCaption } from './mark-surround.ts';
-import { startRoom, type Room } from './room.ts';
+import { keepOffLine, startRoom } from './room.ts';
 import { listOffcuts, unrollCut, unrollFaces, unrollPiece, type Unrolled } from './unroll.ts';
 
 /**
@@ -21,13 +21,13 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0, caption
   const bottom = unrolled.edges[unrolled.edges.length - 1]!;
   const room = startRoom();
   const flow = drawFlow(manner, room);
-  for (const line of listBarriers(straight, unrolled)) keepOff(room, line, scale);
+  for (const line of listBarriers(straight, unrolled)) keepOffLine(room, line, scale);
   const flaps = findFlaps(straight, unrolled);
   const [below, onFaces] = [flaps.filter(({ y }) => y > bottom), flaps.filter(({ y }) => y < bottom)];
-  for (const { points } of onFaces) keepOff(room, points, scale);
+  for (const { points } of onFaces) keepOffLine(room, points, scale);
   const stations = writeStations(straight, manner, room, Math.max(0, ...below.map(({ reach }) => reach)));
   // Leaders may cross the flap below the last face, names may not.
-  for (const { points } of below) keepOff(room, points, scale);
+  for (const { points } of below) keepOffLine(room, points, scale);
   const labels = FACES.map((_, at) => labelFace(straight, at, manner, room));
   const figures = [...stations.items, ...labels.flatMap((label) => label.figures)];
   const layers: Layer[] = [
@@ -79,11 +79,6 @@ function listBarriers(straight: Straight, { edges }: Unrolled): (readonly [Point
       return points.slice(1).map((point, i) => [points[i]!, point] as const);
     })
   ];
-}
-
-function keepOff(room: Room, points: readonly Point[], scale: number): void {
-  const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
-  onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
 }
 
 /** Pieces filled by their place in the fitting, off-cuts filled and hatched. */

@@ -13,8 +13,10 @@ const scope = new paper.PaperScope();
 scope.setup(new scope.Size(1, 1));
 scope.settings.insertItems = false;
 
-/** The part of a simple polygon inside another, outer rings clockwise on paper (y down), no point
- * repeated to close a ring; none where they only touch. Throws when the areas do not add up. */
+/**
+ * The part of a simple polygon inside another: rings clockwise on paper (y down), no point repeated to close one; none
+ * where they only touch. Throws when the areas do not add up.
+ */
 export function clipOutline(polygon: readonly Point[], clip: readonly Point[]): Point[][] {
   const path = makePath(polygon);
   const window = makePath(clip);

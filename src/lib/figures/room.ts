@@ -25,7 +25,8 @@ export interface Room {
   readonly kept: readonly Shape[];
   /** Keeps what is placed later off this. */
   keep(outline: Outline): void;
-  isFree(outline: Outline): boolean;
+  /** Keeps this too if it is free; whether it was. */
+  claim(outline: Outline): boolean;
   /** Takes the first free one of these places, each made of outlines; answers its index, or −1. */
   take(places: readonly (readonly Outline[])[]): number;
   /** A room with the same things in it; what is taken there is not taken here until it is joined. */
@@ -49,7 +50,11 @@ function openRoom(bounds: Outline | undefined, before: readonly Shape[]): Room {
   };
   return {
     keep,
-    isFree,
+    claim(outline) {
+      const free = isFree(outline);
+      if (free) keep(outline);
+      return free;
+    },
     take(places) {
       const found = places.findIndex((place) => place.every(isFree));
       if (found >= 0) places[found]!.forEach(keep);
@@ -61,6 +66,12 @@ function openRoom(bounds: Outline | undefined, before: readonly Shape[]): Room {
   };
 }
 
+/** Keeps texts off a line of points, mm of the thing drawn; `scale` is mm on paper per mm of it. */
+export function keepOffLine(room: Room, points: readonly Point[], scale: number): void {
+  const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
+  onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
+}
+
 /** Places one text at the first free of several spots; null when none is. */
 export function placeText(
   room: Room,
@@ -70,10 +81,7 @@ export function placeText(
 ): Text | null {
   for (const spot of spots) {
     const candidate: Text = { kind: 'text', ...text, ...spot };
-    const outline = findTextRoom(candidate, scale);
-    if (!room.isFree(outline)) continue;
-    room.keep(outline);
-    return candidate;
+    if (room.claim(findTextRoom(candidate, scale))) return candidate;
   }
   return null;
 }
