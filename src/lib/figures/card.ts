@@ -128,7 +128,7 @@ function labelPiece(
       const width = Math.max(...rows.map((row) => measureText(row, height, true)), face === up ? ARROW : 0);
       const pitch = height + ROW;
       const tall = rows.length * pitch + (face === up ? 2 * BARB.half + ROW : 0);
-      const found = room.take(spots.map((spot) => [boxAbout(spot, width, tall, scale)]));
+      const found = room.take(spots.map((spot) => () => [boxAbout(spot, width, tall, scale)]));
       const spot = spots[found];
       if (!spot) continue;
       const top = spot[1] - tall / 2 / scale;

@@ -53,7 +53,7 @@ export function drawMeasures(
   for (const { lines } of laid) for (const line of lines) keepOffLine(room, line.points, scale);
   const drawn = laid.map(({ lines, spots }) => {
     const found = room.take(
-      spots.map(({ text, leader }) => [
+      spots.map(({ text, leader }) => () => [
         findTextRoom(text, scale),
         ...(leader ? [onPaper(leader, scale)] : [])
       ])
@@ -117,7 +117,7 @@ export function drawSweep(
       ...subject
     };
   });
-  const found = room.take(spots.map((spot) => [findTextRoom(spot, scale)]));
+  const found = room.take(spots.map((spot) => () => [findTextRoom(spot, scale)]));
   const spot = spots[found];
   if (!spot) return { items: [], leftOut: 1 };
   keepOffLine(room, points, scale);

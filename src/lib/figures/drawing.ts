@@ -6,18 +6,23 @@ import { FACE_CLOCK } from '../kernel/straight/section.ts';
 import { atan2Degrees, cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import type { Speech } from '../words/words.ts';
 import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.ts';
-import type { Figure, Fill, Item, Layer, Point, Stroke, Subject } from './figure.ts';
+import type { Figure, Fill, Item, Layer, Point, Stroke, Subject, Text } from './figure.ts';
 import { wrapHull } from './hull.ts';
 import { findTextRoom, LETTERING } from './lettering.ts';
-import { keepOffLine, placeText, startRoom, type Room } from './room.ts';
+import { avoidLine, keepOffLine, startRoom, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 
 /** From the outline to the dimensions, and the radius of the arcs of turns, mm on paper. */
 const DIMENSION_AWAY = 7;
 const SWEEP_RADIUS = 14;
 
-/** From the axis to the middle of a piece's name, mm on paper: near where the axis is level, further where it slopes. */
-const NAME_ASIDE = [4, 5.5, 7, 10];
+/**
+ * From the axis to the middle of a piece's name, mm on paper: clear of a handle on the axis, further where that slopes.
+ */
+const NAME_ASIDE = [5, 6, 7.5, 10];
+
+/** From the middle of the axis to where a name is tried, as shares of its length. */
+const NAME_ALONG = [0, 0.25, -0.25];
 
 /** A length is shown in its true size when the view shortens it by less than this share. */
 const TRUE_SIZE = 1e-6;
@@ -43,18 +48,18 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const room = startRoom();
   for (const { points } of axes) keepOffLine(room, points, paperScale);
   const dimensions = drawDimensions(fitting, view, paperScale, room, silhouettes, say);
+  const pieces = backToFront.flatMap(({ body, index }) =>
+    drawBody(fitting, body, index, view, silhouettes[index]!)
+  );
+  const inside = fitting.bodies.flatMap((body) => drawInside(body, view));
+  for (const item of [...pieces, ...inside]) avoidLine(room, closeRing(item.points), paperScale);
   const names = fitting.bodies.flatMap((body) => drawName(body, view, paperScale, room));
   const layers: Layer[] = [
     // Of every piece's rim the pieces then cover all but what lies outside the whole.
     { name: 'outline', items: silhouettes.map((points) => stroke('rim', points, undefined, true)) },
-    {
-      name: 'pieces',
-      items: backToFront.flatMap(({ body, index }) =>
-        drawBody(fitting, body, index, view, silhouettes[index]!)
-      )
-    },
+    { name: 'pieces', items: pieces },
     { name: 'cuts', items: fitting.joints.flatMap((joint) => drawCut(fitting, joint, view)) },
-    { name: 'inside', items: fitting.bodies.flatMap((body) => drawInside(body, view)) },
+    { name: 'inside', items: inside },
     { name: 'axis', items: axes },
     { name: 'names', items: names },
     { name: 'flow', items: fitting.ports.flatMap((port) => drawFlow(port, view, paperScale)) },
@@ -74,14 +79,11 @@ function drawDimensions(
 ): Item[] {
   const measures = fitting.bodies.flatMap((body) => measureShortest(body, view, say));
   const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, scale, say));
-  // Lengths stand outside the pieces; turns and names may lie over an edge, near what they tell of.
+  // Lengths stand outside the pieces; turns may lie over an edge, near their arcs.
   const outside = room.fork();
-  for (const points of silhouettes) keepOffLine(outside, [...points, points[0]!], scale);
+  for (const points of silhouettes) avoidLine(outside, closeRing(points), scale);
   const lengths = drawMeasures(measures, { scale, room: outside }).items;
-  for (const item of lengths) {
-    if (item.kind === 'text') room.keep(findTextRoom(item, scale));
-    else keepOffLine(room, item.points, scale);
-  }
+  room.join(outside);
   return [...lengths, ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)];
 }
 
@@ -131,7 +133,17 @@ function findBody(fitting: Fitting, name: string): Body {
   return fitting.bodies.find((body) => body.name === name)!;
 }
 
-function drawBody(fitting: Fitting, body: Body, index: number, view: View, silhouette: Point[]): Item[] {
+function closeRing(points: readonly Point[]): Point[] {
+  return [...points, points[0]!];
+}
+
+function drawBody(
+  fitting: Fitting,
+  body: Body,
+  index: number,
+  view: View,
+  silhouette: Point[]
+): (Fill | Stroke)[] {
   const about: Subject = { piece: body.name };
   const fill: Fill = { kind: 'fill', fill: { piece: index }, points: silhouette, about };
   const walls = listSeenWalls(body, view).map((wall) =>
@@ -161,7 +173,7 @@ function listSeenWalls(body: Body, view: View): Body['walls'][number][] {
 }
 
 /** An end of the fitting that faces the eye shows the board's edge and the air way. */
-function drawOpenEnds(fitting: Fitting, body: Body, view: View): Item[] {
+function drawOpenEnds(fitting: Fitting, body: Body, view: View): (Fill | Stroke)[] {
   return fitting.ports
     .filter((port) => port.body === body.name && dot(view.eye, outward(port)) > SEEN)
     .flatMap((port) => {
@@ -201,17 +213,30 @@ function drawAxis(body: Body, view: View): Stroke[] {
   ];
 }
 
-/** The name stands beside the axis, square to it on the one side or the other, else on the middle itself. */
+/**
+ * The name stands beside the axis, square to it on the one side or the other, at the middle or further along; smaller
+ * where it would lie over a line, over one where there is no other room, else on the middle itself.
+ */
 function drawName(body: Body, view: View, scale: number, room: Room): Item[] {
   const [x, y] = project(view, findMiddle(body));
   const [fx, fy] = project(view, turnDirection(body.placement, [1, 0, 0]));
-  const spots = NAME_ASIDE.flatMap((aside) => [aside, -aside]).map((aside) => ({
-    at: [x - (aside * fy) / scale, y + (aside * fx) / scale] as const,
-    anchor: 'middle' as const
-  }));
-  const name = { text: body.name, height: LETTERING.names, bold: true as const, about: { piece: body.name } };
-  const placed = placeText(room, scale, name, spots);
-  return [placed ?? { kind: 'text', ...name, at: [x, y], anchor: 'middle' }];
+  const name = {
+    kind: 'text',
+    text: body.name,
+    bold: true,
+    about: { piece: body.name },
+    anchor: 'middle'
+  } as const;
+  const texts = [LETTERING.names, LETTERING.figures].flatMap((height) =>
+    NAME_ALONG.flatMap((share) =>
+      NAME_ASIDE.flatMap((aside) => [aside, -aside]).map((aside): Text => {
+        const [along, across] = [share * body.piece.axis, (aside * height) / LETTERING.names / scale];
+        return { ...name, height, at: [x + along * fx - across * fy, y + along * fy + across * fx] };
+      })
+    )
+  );
+  const found = room.take(texts.map((text) => () => [findTextRoom(text, scale)]));
+  return [texts[found] ?? { ...name, height: LETTERING.names, at: [x, y] }];
 }
 
 /** An open arrow on the axis outside every end, pointing the way the air goes. */

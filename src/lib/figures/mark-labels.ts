@@ -114,16 +114,19 @@ export function placeLabel(
   const height = (label.length - 1) * ROW + ROW_ROOM;
   const lineAt = (y: number): number => start[0] + ((end[0] - start[0]) * (y - from)) / (to - from);
 
-  for (const share of places) {
-    const top = from + (to - from) * share - height / 2 / scale;
-    const crossed = [lineAt(top), lineAt(top + height / scale)];
-    for (const x of [Math.max(...crossed) + GAP / scale, Math.min(...crossed) - (GAP + width) / scale]) {
-      if (x <= 0 || x + width / scale >= straight.length) continue;
-      const box = outlineBox([x, top], width, height, scale);
-      if (room.claim(box)) return label.flatMap((row, i) => drawRow(row, [x, top], i, scale, about));
-    }
-  }
-  return null;
+  const corners = places
+    .flatMap((share): Point[] => {
+      const top = from + (to - from) * share - height / 2 / scale;
+      const crossed = [lineAt(top), lineAt(top + height / scale)];
+      return [
+        [Math.max(...crossed) + GAP / scale, top],
+        [Math.min(...crossed) - (GAP + width) / scale, top]
+      ];
+    })
+    .filter(([x]) => x > 0 && x + width / scale < straight.length);
+  const found = room.take(corners.map((corner) => () => [outlineBox(corner, width, height, scale)]));
+  const corner = corners[found];
+  return corner ? label.flatMap((row, i) => drawRow(row, corner, i, scale, about)) : null;
 }
 
 function outlineBox([x, y]: Point, width: number, height: number, scale: number): Outline {

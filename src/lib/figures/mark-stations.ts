@@ -121,12 +121,13 @@ function write({ text, about }: Station, spots: readonly Spot[], scale: number, 
     ...(leader ? [{ kind: 'stroke', line: 'narrow', points: leader, about } as const] : [])
   ]);
   const found = room.take(
-    places.map((items) =>
-      items.map((item) =>
-        item.kind === 'text'
-          ? findTextRoom(item, scale)
-          : item.points.map(([x, y]): Point => [x * scale, y * scale])
-      )
+    places.map(
+      (items) => () =>
+        items.map((item) =>
+          item.kind === 'text'
+            ? findTextRoom(item, scale)
+            : item.points.map(([x, y]): Point => [x * scale, y * scale])
+        )
     )
   );
   return places[found] ?? null;

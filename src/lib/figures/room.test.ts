@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Figure, Point, Text } from './figure.ts';
-import { findOverlaps, placeText, startRoom } from './room.ts';
+import { avoidLine, findOverlaps, placeText, startRoom } from './room.ts';
 
 const text = (said: string, at: Point, rest: Partial<Text> = {}): Text => ({
   kind: 'text',
@@ -33,6 +33,21 @@ describe('texts on a figure of a duct', () => {
     expect([place(), place(), place()]).toEqual([1, 30, null]);
   });
 
+  it('keep off an edge where they can, and lie over it where they cannot', () => {
+    const room = startRoom();
+    avoidLine(
+      room,
+      [
+        [2, -20],
+        [2, 20]
+      ],
+      1
+    );
+    const places = [0, 1, 30].map((x) => ({ at: [x, 0] as Point, anchor: 'start' as const }));
+    const place = () => placeText(room, 1, { text: '386', height: 2.5 }, places)?.at[0] ?? null;
+    expect([place(), place(), place()]).toEqual([30, 0, null]);
+  });
+
   it('stay on the page', () => {
     const room = startRoom([
       [0, 0],
@@ -49,7 +64,7 @@ describe('texts on a figure of a duct', () => {
   it('taken in a trial are free again', () => {
     const room = startRoom();
     const place = [
-      [
+      () => [
         [
           [0, 0],
           [5, 0],

@@ -25,10 +25,10 @@ export interface Room {
   readonly kept: readonly Shape[];
   /** Keeps what is placed later off this. */
   keep(outline: Outline): void;
-  /** Keeps this too if it is free; whether it was. */
-  claim(outline: Outline): boolean;
-  /** Takes the first free one of these places, each made of outlines; answers its index, or −1. */
-  take(places: readonly (readonly Outline[])[]): number;
+  /** What is placed later keeps off this as well where it can, and lies over it where it cannot. */
+  avoid(outline: Outline): void;
+  /** Takes the first free one of these places, each made of outlines once it is tried; answers its index, or −1. */
+  take(places: readonly (() => readonly Outline[])[]): number;
   /** A room with the same things in it; what is taken there is not taken here until it is joined. */
   fork(): Room;
   /** Takes over what was taken in a fork of this room; nothing may have been taken here since. */
@@ -37,39 +37,55 @@ export interface Room {
 
 /** A room with nothing in it; what does not lie wholly inside `bounds` (convex, paper mm) is never free. */
 export function startRoom(bounds?: Outline): Room {
-  return openRoom(bounds, []);
+  return openRoom(bounds, [], []);
 }
 
-function openRoom(bounds: Outline | undefined, before: readonly Shape[]): Room {
+function openRoom(
+  bounds: Outline | undefined,
+  before: readonly Shape[],
+  avoidedBefore: readonly Shape[]
+): Room {
   const kept = [...before];
+  const avoided = [...avoidedBefore];
   const keep = (outline: Outline): void => void kept.push(shapeOf(outline));
-  const isFree = (outline: Outline): boolean => {
-    if (bounds && !outline.every((point) => isInside(point, bounds))) return false;
-    const shape = shapeOf(outline);
-    return kept.every((other) => areApart(shape, other, CLEAR));
-  };
+  const isApartFrom = (shape: Shape, others: readonly Shape[]): boolean =>
+    others.every((other) => areApart(shape, other, CLEAR));
+  const isWithin = ({ outline }: Shape): boolean =>
+    !bounds || outline.every((point) => isInside(point, bounds));
   return {
     keep,
-    claim(outline) {
-      const free = isFree(outline);
-      if (free) keep(outline);
-      return free;
-    },
+    avoid: (outline) => void avoided.push(shapeOf(outline)),
     take(places) {
-      const found = places.findIndex((place) => place.every(isFree));
-      if (found >= 0) places[found]!.forEach(keep);
-      return found;
+      let found: { readonly index: number; readonly shapes: readonly Shape[] } | null = null;
+      for (const [index, place] of places.entries()) {
+        const shapes = place().map(shapeOf);
+        if (!shapes.every((shape) => isWithin(shape) && isApartFrom(shape, kept))) continue;
+        const isClear = shapes.every((shape) => isApartFrom(shape, avoided));
+        if (isClear || !found) found = { index, shapes };
+        if (isClear) break;
+      }
+      if (found) kept.push(...found.shapes);
+      return found ? found.index : -1;
     },
     kept,
-    fork: () => openRoom(bounds, kept),
+    fork: () => openRoom(bounds, kept, avoided),
     join: (fork) => void kept.push(...fork.kept.slice(kept.length))
   };
 }
 
 /** Keeps texts off a line of points, mm of the thing drawn; `scale` is mm on paper per mm of it. */
 export function keepOffLine(room: Room, points: readonly Point[], scale: number): void {
+  for (const part of listParts(points, scale)) room.keep(part);
+}
+
+/** Keeps texts off a line where they can, as {@link keepOffLine}. */
+export function avoidLine(room: Room, points: readonly Point[], scale: number): void {
+  for (const part of listParts(points, scale)) room.avoid(part);
+}
+
+function listParts(points: readonly Point[], scale: number): Outline[] {
   const onPaper = points.map(([x, y]): Point => [x * scale, y * scale]);
-  onPaper.slice(1).forEach((point, i) => room.keep([onPaper[i]!, point]));
+  return onPaper.slice(1).map((point, i) => [onPaper[i]!, point]);
 }
 
 /** Places one text at the first free of several spots; null when none is. */
@@ -79,11 +95,9 @@ export function placeText(
   text: Omit<Text, 'at' | 'anchor' | 'kind'>,
   spots: readonly Pick<Text, 'at' | 'anchor'>[]
 ): Text | null {
-  for (const spot of spots) {
-    const candidate: Text = { kind: 'text', ...text, ...spot };
-    if (room.claim(findTextRoom(candidate, scale))) return candidate;
-  }
-  return null;
+  const texts = spots.map((spot): Text => ({ kind: 'text', ...text, ...spot }));
+  const found = room.take(texts.map((candidate) => () => [findTextRoom(candidate, scale)]));
+  return texts[found] ?? null;
 }
 
 /** Pairs of texts of a figure that lie over each other: there should be none. */
