@@ -1,7 +1,7 @@
 // The order of work, done step by step by an abstract shop that shares no code with what orders it.
 import { describe, expect, it } from 'vitest';
 import { GROUPINGS, type CuttingChoice } from '../../src/lib/kernel/assembly/choice.ts';
-import type { Step } from '../../src/lib/kernel/assembly/step.ts';
+import type { Step } from '../../src/lib/kernel/fitting/step.ts';
 import { reorder, type BuiltModel } from '../../src/lib/kernel/evaluate.ts';
 import { buildBend, buildPath } from '../duct.ts';
 import { GENERATED, listBuildableFittings } from './generated-fittings.ts';

@@ -1,7 +1,7 @@
 // An abstract shop that does the steps of an order of work one after another and says what cannot be done. It shares no
 // code with the part of the kernel that orders the work: it knows the fitting's walls, and what board and tape need.
 // Longer than other files: the rules of every step, each a few lines, are one table.
-import type { Step, StepSentence } from '../../src/lib/kernel/assembly/step.ts';
+import type { Step, StepSentence } from '../../src/lib/kernel/fitting/step.ts';
 import type { Body, Fitting, Joint } from '../../src/lib/kernel/fitting/fitting.ts';
 import type { Vec3 } from '../../src/lib/kernel/geometry/vector.ts';
 import type { Motion } from '../../src/lib/kernel/geometry/motion.ts';

@@ -1,4 +1,4 @@
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import { FACE_CLOCK, growSection, measureFace, type Face } from '../kernel/straight/section.ts';
 import type { Cut } from '../kernel/straight/cut.ts';

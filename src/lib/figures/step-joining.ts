@@ -1,4 +1,4 @@
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import type { BuiltModel } from '../kernel/evaluate.ts';
 import { placePortCorner, type Body } from '../kernel/fitting/fitting.ts';
 import { cosDegrees, sinDegrees, tanDegrees } from '../kernel/geometry/angle.ts';

@@ -1,4 +1,4 @@
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import { CORNERS, FACES, growSection, type Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Item, Point } from './figure.ts';

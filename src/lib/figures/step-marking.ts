@@ -1,4 +1,4 @@
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Words } from '../words/words.ts';
 import type { Item, Point } from './figure.ts';

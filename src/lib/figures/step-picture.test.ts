@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { build, buildBend, buildPath } from '../../../tests/duct.ts';
-import { describeStep, type Step, type StepKind } from '../kernel/assembly/step.ts';
+import { describeStep, type Step, type StepKind } from '../kernel/fitting/step.ts';
 import type { BuiltModel } from '../kernel/evaluate.ts';
 import { speak } from '../words/words.ts';
 import type { Figure, Item, Point, Stroke } from './figure.ts';

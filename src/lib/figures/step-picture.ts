@@ -1,4 +1,4 @@
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import type { BuiltModel } from '../kernel/evaluate.ts';
 import type { Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';

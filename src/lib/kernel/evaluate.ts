@@ -1,7 +1,7 @@
 import { findOpenEdges } from './assembly/audit.ts';
 import { USUAL, type CuttingChoice } from './assembly/choice.ts';
 import { orderWork } from './assembly/order.ts';
-import type { Step } from './assembly/step.ts';
+import type { Step } from './fitting/step.ts';
 import { checkFitting } from './checks/index.ts';
 import type { Job, SaidFitting, Show } from './document/job.ts';
 import {

@@ -1,5 +1,5 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import type { Port } from '../kernel/fitting/fitting.ts';
 import type { Finding } from '../kernel/fitting/finding.ts';
 import type { Quantities } from '../kernel/fitting/quantities.ts';

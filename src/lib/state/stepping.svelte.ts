@@ -1,4 +1,4 @@
-import type { Step, StepKind } from '../kernel/assembly/step.ts';
+import type { Step, StepKind } from '../kernel/fitting/step.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
 import type { PageView, Pointed } from './view.svelte.ts';
 

@@ -1,5 +1,5 @@
 import { GROUPINGS, USUAL, type CuttingChoice } from '../kernel/assembly/choice.ts';
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 
 /** What is kept beside a job of the work on one of its fittings: the order that was chosen and the steps that are done. */
 export interface WorkLog {

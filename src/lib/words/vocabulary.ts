@@ -1,5 +1,5 @@
 import type { ClosureKind } from '../kernel/assembly/audit.ts';
-import type { StepSentence } from '../kernel/assembly/step.ts';
+import type { StepSentence } from '../kernel/fitting/step.ts';
 import type { Language } from '../kernel/document/job.ts';
 import type { FindingCode, Level } from '../kernel/fitting/finding.ts';
 import type { End, Lay, Make } from '../kernel/straight/blank.ts';

@@ -1,4 +1,4 @@
-import type { Step } from '../kernel/assembly/step.ts';
+import type { Step } from '../kernel/fitting/step.ts';
 import type { Language, Show } from '../kernel/document/job.ts';
 import type { Finding } from '../kernel/fitting/finding.ts';
 import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';

@@ -1,19 +1,13 @@
 import type { Body, Fitting } from '../fitting/fitting.ts';
-import type { EdgeKind, WallEdge } from '../fitting/wall.ts';
+import type { ClosureKind, EdgeKind, WallEdge } from '../fitting/wall.ts';
 import type { Face } from '../straight/section.ts';
-import type { Step, StepSentence } from './step.ts';
-
-/**
- * What closes an edge: the hinge of a fold, a stapled and taped seam, a glued and taped cut, ends that meet inside the
- * fitting (pushed together or butted and glued, and taped), what a moulded end of the fitting mates with, a seal.
- */
-export type ClosureKind = 'fold' | 'seam' | 'joint' | 'socket' | 'butt' | 'mate' | 'seal';
+import type { Step, StepSentence } from '../fitting/step.ts';
 
 /** An edge of a wall in the assembled fitting, and what closes it; null: nothing does. */
 export interface Closure {
   readonly body: string;
   readonly wall: Face;
-  /** Which edge of the wall: 0 its near end, 1 its clockwise corner, 2 its far end, 3 its other corner. */
+  /** Which edge of the wall: of a piece's 0 its near end, 1 its clockwise corner, 2 its far end, 3 its other corner. */
   readonly place: number;
   readonly kind: EdgeKind;
   readonly cut?: string;
@@ -26,17 +20,26 @@ export interface Closure {
  */
 export function auditEdges(fitting: Fitting, steps: readonly Step[]): Closure[] {
   const done = listDone(steps);
+  const deeds = new Set(steps.flatMap(({ does }) => does));
   const neighbours = listNeighbours(fitting);
   return fitting.bodies.flatMap((body) =>
     body.walls.flatMap((wall) =>
-      wall.edges.map((edge, place) => ({
-        body: body.name,
-        wall: wall.face,
-        place,
-        kind: edge.kind,
-        ...(edge.cut === undefined ? {} : { cut: edge.cut }),
-        by: findClosure(edge, place, body, neighbours, done)
-      }))
+      wall.edges.flatMap((edge, place) =>
+        edge.kind === 'whole'
+          ? []
+          : [
+              {
+                body: body.name,
+                wall: wall.face,
+                place,
+                kind: edge.kind,
+                ...(edge.cut === undefined ? {} : { cut: edge.cut }),
+                by: edge.closing
+                  ? findSaidClosure(edge.closing, deeds)
+                  : findClosure(edge.kind, edge, place, body, neighbours, done)
+              }
+            ]
+      )
     )
   );
 }
@@ -85,7 +88,15 @@ function nameDeed(...parts: string[]): string {
   return JSON.stringify(parts);
 }
 
+function findSaidClosure(
+  { by, needs }: NonNullable<WallEdge['closing']>,
+  deeds: ReadonlySet<string>
+): ClosureKind | null {
+  return needs.every((deed) => deeds.has(deed)) ? by : null;
+}
+
 function findClosure(
+  kind: Exclude<EdgeKind, 'whole'>,
   edge: WallEdge,
   place: number,
   body: Body,
@@ -93,8 +104,9 @@ function findClosure(
   done: ReadonlySet<string>
 ): ClosureKind | null {
   const isDone = (sentence: StepSentence, ...to: string[]): boolean => done.has(nameDeed(sentence, ...to));
+  if (body.kind === 'panel') return null;
   const together = neighbours.get(nameDeed(body.name, String(place)));
-  switch (edge.kind) {
+  switch (kind) {
     case 'fold':
       return isDone('fold', body.straight) ? 'fold' : null;
     case 'seam':

@@ -4,7 +4,7 @@ import { FACES, findOppositeFace, growSection, type Face } from '../straight/sec
 import type { Straight } from '../straight/straight.ts';
 import { sequenceCuts, type CuttingChoice, type Grouping } from './choice.ts';
 import { PRACTICE } from './practice.ts';
-import { describeStep, type Step, type StepKind } from './step.ts';
+import { describeStep, type Step, type StepKind } from '../fitting/step.ts';
 
 /**
  * The cuts of a straight in working order, with every turn of it. By rule up to two cuts that begin on the same face go

@@ -1,5 +1,5 @@
 import { SAME_BEVEL } from '../straight/board.ts';
-import type { Step } from './step.ts';
+import type { Step } from '../fitting/step.ts';
 
 /** What an order of work costs beside the cuts themselves. */
 export interface Effort {

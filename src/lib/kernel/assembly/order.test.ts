@@ -15,7 +15,7 @@ import { findStation } from '../straight/cut.ts';
 import { FACE_CLOCK, FACES, findOppositeFace } from '../straight/section.ts';
 import { findOpenEdges } from './audit.ts';
 import { poseBodies } from './pose.ts';
-import type { Step, StepKind } from './step.ts';
+import type { Step, StepKind } from '../fitting/step.ts';
 
 // Many fittings on a machine that may be busy.
 vi.setConfig({ testTimeout: 120_000 });

@@ -2,21 +2,24 @@ import { distance } from '../geometry/vector.ts';
 import {
   isMating,
   listMiterJoints,
+  listPanelBodies,
+  listPieceBodies,
   placePortCorner,
   type EndJoint,
   type Fitting,
   type Joint,
   type MiterJoint,
+  type PanelBody,
   type Setting
 } from '../fitting/fitting.ts';
-import type { Board } from '../straight/board.ts';
+import { findBlade, type Board } from '../straight/board.ts';
 import { findStation, measureOutline } from '../straight/cut.ts';
 import { growSection, measureFace, MARK_CORNERS, FACES, placeCorner } from '../straight/section.ts';
 import type { Straight } from '../straight/straight.ts';
 import { USUAL, type CuttingChoice } from './choice.ts';
 import { orderCuts } from './cutting.ts';
 import { countTabs, PRACTICE } from './practice.ts';
-import { describeStep, type Step } from './step.ts';
+import { describeStep, nameSealDeed, type Step } from '../fitting/step.ts';
 
 /**
  * The order of work of a fitting, from grooving the blanks of its straights to the inspection. A chosen sequence of cuts
@@ -30,9 +33,11 @@ export function orderWork(
   return [
     ...fitting.straights.flatMap((straight) => [
       ...makeStraight(straight, setting.board),
-      ...markStraight(straight, fitting.bodies.length === 1),
+      ...markStraight(straight, fitting),
+      ...fitting.shaping.filter((step) => step.straight === straight.name),
       ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop, choice) : [])
     ]),
+    ...makePanels(listPanelBodies(fitting), setting),
     ...assemble(fitting, setting.board),
     ...sealEnds(fitting, setting.board),
     inspect(fitting, setting.board.thickness)
@@ -93,31 +98,72 @@ function makeStraight(straight: Straight, board: Board): Step[] {
 }
 
 /** Marks and labels; a straight that is a fitting by itself needs neither. */
-function markStraight(straight: Straight, alone: boolean): Step[] {
-  if (alone) return [];
+function markStraight(straight: Straight, { bodies }: Fitting): Step[] {
   const cuts = straight.cuts.map(({ name }) => name);
+  const others = [...straight.marks, ...straight.openings].map(({ name }) => name);
+  if (bodies.length === 1 && others.length === 0) return [];
   const pieces = straight.pieces.map(({ name }) => name);
   const flipped = straight.pieces.filter((piece) => piece.flipped).map(({ name }) => name);
   const staying = straight.pieces.filter((piece) => !piece.flipped).map(({ name }) => name);
   return [
-    ...(cuts.length > 0 ? [describeStep('mark', { straight: straight.name, cuts, data: { cuts } })] : []),
+    ...(cuts.length + others.length > 0
+      ? [describeStep('mark', { straight: straight.name, cuts, data: { cuts: [...cuts, ...others] } })]
+      : []),
     describeStep('label', { straight: straight.name, pieces, data: { staying, flipped } })
+  ];
+}
+
+/** Panels are marked on the facing and cut one by one, each edge at its bevel. */
+function makePanels(panels: readonly PanelBody[], { board, shop }: Pick<Setting, 'board' | 'shop'>): Step[] {
+  if (panels.length === 0) return [];
+  const pieces = panels.map(({ name }) => name);
+  return [
+    describeStep('check', {
+      sentence: 'check-panels',
+      pieces,
+      data: { panels: pieces, thickness: board.thickness }
+    }),
+    describeStep('label', { sentence: 'label-panels', pieces, data: { panels: pieces } }),
+    ...panels.map(({ name, panel }) => {
+      const across = panel.outer.map(([clockwise]) => clockwise);
+      const along = panel.outer.map(([, downstream]) => downstream);
+      const bevels = [...new Set(panel.edges.map(({ bevel }) => Math.round(bevel * 1e9) / 1e9))];
+      return describeStep('cut', {
+        sentence: 'cut-panel',
+        pieces: [name],
+        face: panel.face,
+        blade: bevels.length === 1 ? findBlade(shop, bevels[0]!) : null,
+        data: {
+          panel: name,
+          width: Math.max(...across) - Math.min(...across),
+          length: Math.max(...along) - Math.min(...along),
+          bevels
+        }
+      });
+    })
   ];
 }
 
 function assemble(fitting: Fitting, board: Board): Step[] {
   if (fitting.joints.length === 0) return [];
   const cuts = listMiterJoints(fitting).map(({ cut }) => cut);
-  const flipped = fitting.bodies.filter(({ piece }) => piece.flipped).map(({ name }) => name);
+  const flipped = listPieceBodies(fitting)
+    .filter(({ piece }) => piece.flipped)
+    .map(({ name }) => name);
   const pieces = fitting.bodies.map(({ name }) => name);
   return [
     ...(flipped.length > 0 ? [describeStep('flip', { pieces: flipped, data: { pieces: flipped } })] : []),
     describeStep('fit', { pieces, cuts, data: { gap: PRACTICE.dryGap } }),
-    ...fitting.joints.flatMap(({ bodies, closing }) =>
-      closing.kind === 'miter'
-        ? joinMiter(fitting, bodies, closing)
-        : joinEnds(fitting, bodies, closing, board)
-    )
+    ...fitting.joints.flatMap(({ bodies, closing }) => {
+      switch (closing.kind) {
+        case 'miter':
+          return joinMiter(fitting, bodies, closing);
+        case 'ends':
+          return joinEnds(fitting, bodies, closing, board);
+        case 'made':
+          return closing.steps;
+      }
+    })
   ];
 }
 
@@ -145,7 +191,7 @@ function joinMiter(fitting: Fitting, bodies: Joint['bodies'], joint: MiterJoint)
 
 /** Two straights end to end: a male end goes into a female one, two that do not mate are made to or butted and glued. */
 function joinEnds(fitting: Fitting, bodies: Joint['bodies'], { ends }: EndJoint, board: Board): Step[] {
-  const { straight, piece } = fitting.bodies.find(({ name }) => name === bodies[0])!;
+  const { straight, piece } = listPieceBodies(fitting).find(({ name }) => name === bodies[0])!;
   const { section, thickness } = fitting.straights.find(({ name }) => name === straight)!;
   const outside = growSection(section, thickness);
   const sides = FACES.map((face) => measureFace(outside, face));
@@ -191,8 +237,9 @@ function sealEnds(fitting: Fitting, board: Board): Step[] {
     .map((port) => {
       const body = fitting.bodies.find(({ name }) => name === port.body)!;
       return describeStep('seal', {
-        straight: body.straight,
+        straight: body.kind === 'piece' ? body.straight : null,
         pieces: [body.name],
+        does: [nameSealDeed(port.name)],
         data: { port: port.name, spigot: board.spigot }
       });
     });

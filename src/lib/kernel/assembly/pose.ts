@@ -8,9 +8,9 @@ import {
   shiftAlongX,
   type Motion
 } from '../geometry/motion.ts';
-import type { Fitting } from '../fitting/fitting.ts';
+import { findMiddle, type Fitting } from '../fitting/fitting.ts';
 import { FACE_CLOCK, growSection, type Face } from '../straight/section.ts';
-import type { Step } from './step.ts';
+import type { Step } from '../fitting/step.ts';
 
 /** How a body lies: its motion from the straight's frame, and how far it has come. */
 export interface Pose {
@@ -25,7 +25,7 @@ export interface Pose {
  * still as separated and joined as before it. Until it comes free a body lies in its straight, which lies behind the
  * straights before it and is turned as the steps turn it; then by itself as it lay at first, rolled over about its own
  * length once it has been flipped; a joined body is where it belongs in the fitting. Joining goes from the inlet on, so
- * the joined part never moves. Without a step: the finished fitting.
+ * the joined part never moves. A panel lies flat, facing up, until it is joined. Without a step: the finished fitting.
  */
 export function poseBodies(
   fitting: Fitting,
@@ -39,8 +39,7 @@ export function poseBodies(
   const before = layBodies(fitting, steps.slice(0, step));
   return before.map((pose, k) => {
     if (pose.joined) return pose;
-    const { piece } = fitting.bodies[k]!;
-    const middle = [piece.from + piece.axis / 2, 0, 0] as const;
+    const middle = findMiddle(fitting.bodies[k]!);
     return { ...pose, placement: moveBetween(pose.placement, after[k]!.placement, progress, middle) };
   });
 }
@@ -49,12 +48,17 @@ function layBodies(fitting: Fitting, done: readonly Step[], finished = false): P
   const named = (kind: Step['kind']): Set<string> =>
     new Set(done.filter((step) => step.kind === kind).flatMap(({ pieces }) => pieces));
   const separated = named('separate');
+  const cut = named('cut');
   const flipped = named('flip');
   const joined = named('join');
   const rows = layStraights(fitting, done);
   return fitting.bodies.map((body) => {
-    const isSeparated = separated.has(body.name);
+    const isSeparated = (body.kind === 'panel' ? cut : separated).has(body.name);
     const isJoined = joined.has(body.name) || finished;
+    if (body.kind === 'panel') {
+      const placement = isJoined ? body.placement : IDENTITY;
+      return { body: body.name, placement, separated: isSeparated, joined: isJoined };
+    }
     const { row, up } = rows.get(body.straight)!;
     const roll = flipped.has(body.name) ? HALF_TURN_ABOUT_X : isSeparated ? IDENTITY : turnUp(up);
     return {

@@ -1,6 +1,6 @@
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
-import type { Body, Fitting, ParamReference } from '../fitting/fitting.ts';
+import { listPieceBodies, type Fitting, type ParamReference, type PieceBody } from '../fitting/fitting.ts';
 import { measureEdges } from '../straight/straight.ts';
 import { suggestValue } from '../fitting/suggest.ts';
 
@@ -12,10 +12,10 @@ const LEAST_EDGE = 1;
  * piece the least throat, a piece between two cuts the least gore). A straight without a cut has neither.
  */
 export function checkEdges(fitting: Fitting): Finding[] {
-  return fitting.bodies.flatMap((body) => checkBody(fitting, body));
+  return listPieceBodies(fitting).flatMap((body) => checkBody(fitting, body));
 }
 
-function checkBody(fitting: Fitting, body: Body): Finding[] {
+function checkBody(fitting: Fitting, body: PieceBody): Finding[] {
   const straight = fitting.straights.find(({ name }) => name === body.straight)!;
   const shortest = measureEdges(body.piece, straight.section, straight.thickness).reduce((a, b) =>
     b.length < a.length ? b : a

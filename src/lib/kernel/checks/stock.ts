@@ -23,7 +23,7 @@ function checkMating({ bodies, closing }: Joint, { board }: Setting): Finding[] 
 }
 
 function checkEnd(port: Fitting['ports'][number], { ends, board }: Setting): Finding[] {
-  const wanted = port.name === 'inlet' ? ends.inlet : ends.outlet;
+  const wanted = ends[port.name as keyof typeof ends];
   if (port.end !== 'plain' || wanted === 'plain') return [];
   return [
     {

@@ -58,6 +58,7 @@ function isSame(a: unknown, b: unknown): boolean {
 
 /** A piece that was rolled over carries the seam at the opposite corner. */
 function findSeamAtOutlet(seam: Corner, { family, values, setting }: ResolvedFitting): Corner {
-  const bodies = family.build(values as never, setting).fitting?.bodies;
-  return bodies?.[bodies.length - 1]?.piece.flipped ? findOppositeCorner(seam) : seam;
+  const { fitting } = family.build(values as never, setting);
+  const last = fitting?.bodies[fitting.bodies.length - 1];
+  return last?.kind === 'piece' && last.piece.flipped ? findOppositeCorner(seam) : seam;
 }

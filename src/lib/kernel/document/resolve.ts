@@ -1,5 +1,5 @@
 import { findFamily } from '../families/index.ts';
-import type { Default, Family } from '../families/family.ts';
+import type { Default, Family, ParamKind, Params } from '../families/family.ts';
 import type { Setting } from '../fitting/fitting.ts';
 import type { Board, Shop } from '../straight/board.ts';
 import { DEFAULT_BOARD, DEFAULT_SHOP, DEFAULT_SHOW, type Job, type SaidFitting, type Show } from './job.ts';
@@ -63,16 +63,33 @@ export function resolveParams(
   said: Readonly<Record<string, unknown>>,
   shop: Shop
 ): Readonly<Record<string, unknown>> {
-  const values: Record<string, unknown> = {};
-  for (const [name, param] of Object.entries(family.params)) {
-    if (said[name] !== undefined) values[name] = said[name];
-    else if (param.default !== undefined) values[name] = resolveDefault(param.default, shop);
-  }
+  const values = fillIn(family.params, said, shop);
   const { drivers } = family;
   if (drivers && !drivers.names.some((name) => values[name] !== undefined)) {
     values[drivers.usual] = resolveDefault(drivers.default, shop);
   }
   return values;
+}
+
+/** Every value that is said or has a default; groups and the entries of lists field by field. */
+function fillIn(
+  params: Params,
+  said: Readonly<Record<string, unknown>>,
+  shop: Shop
+): Record<string, unknown> {
+  const values: Record<string, unknown> = {};
+  for (const [name, param] of Object.entries(params)) {
+    if (said[name] !== undefined) values[name] = fillKind(param.of, said[name], shop);
+    else if (param.default !== undefined) values[name] = resolveDefault(param.default, shop);
+  }
+  return values;
+}
+
+function fillKind(of: ParamKind, said: unknown, shop: Shop): unknown {
+  if (of.kind === 'group') return fillIn(of.fields, said as Readonly<Record<string, unknown>>, shop);
+  if (of.kind === 'list' && of.item.kind === 'group')
+    return (said as readonly unknown[]).map((entry) => fillKind(of.item, entry, shop));
+  return said;
 }
 
 function resolveDefault(value: Default, shop: Shop): number | string {

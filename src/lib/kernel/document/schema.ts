@@ -86,9 +86,7 @@ function describeParam(param: Param): z.ZodType {
   return param.required ? kind : kind.optional();
 }
 
-function describeKind(
-  of: ParamKind | { kind: 'group'; fields: Readonly<Record<string, ParamKind>> }
-): z.ZodType {
+function describeKind(of: ParamKind): z.ZodType {
   switch (of.kind) {
     case 'length':
     case 'angle':
@@ -99,11 +97,13 @@ function describeKind(
       return z.enum(of.of as [string, ...string[]]);
     case 'throat':
       return z.union([limit(z.number(), of), z.literal('rest')]);
+    case 'place':
+      return z.union([z.enum(of.of as [string, ...string[]]), limit(z.number(), of)]);
     case 'list':
       return z.array(describeKind(of.item)).min(of.minItems).max(of.maxItems);
     case 'group':
       return z.strictObject(
-        Object.fromEntries(Object.entries(of.fields).map(([name, field]) => [name, describeKind(field)]))
+        Object.fromEntries(Object.entries(of.fields).map(([name, field]) => [name, describeParam(field)]))
       );
   }
 }

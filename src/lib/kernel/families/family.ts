@@ -8,7 +8,15 @@ import type { Shop } from '../straight/board.ts';
  * the page, the defaults and the random inputs of the tests. Labels and help are in words/, by family and name.
  */
 export type ParamKind =
-  LengthKind | AngleKind | CountKind | ChoiceKind | ThroatKind | ListKind<LengthKind> | ListKind<GroupKind>;
+  | LengthKind
+  | AngleKind
+  | CountKind
+  | ChoiceKind
+  | ThroatKind
+  | PlaceKind
+  | GroupKind
+  | ListKind<LengthKind>
+  | ListKind<GroupKind>;
 
 /** mm; `above` excludes the limit itself. */
 export interface LengthKind extends Limits {
@@ -30,15 +38,21 @@ export interface ChoiceKind {
 export interface ThroatKind extends Limits {
   readonly kind: 'throat';
 }
+/** A named place, or a length in mm from the middle. */
+export interface PlaceKind extends Limits {
+  readonly kind: 'place';
+  readonly of: readonly string[];
+}
 export interface ListKind<Item> {
   readonly kind: 'list';
   readonly item: Item;
   readonly minItems: number;
   readonly maxItems: number;
 }
+/** Parameters that belong together, each with its own default. */
 export interface GroupKind {
   readonly kind: 'group';
-  readonly fields: Readonly<Record<string, LengthKind | AngleKind>>;
+  readonly fields: Params;
 }
 
 interface Limits {
@@ -53,22 +67,26 @@ export type Default = number | string | { readonly shop: 'minThroat' | 'minGore'
 
 export interface Param {
   readonly of: ParamKind;
-  /** Must be said in the document. */
+  /** Must be said in the document; of a field of a group, whenever the group is. */
   readonly required?: true;
   readonly default?: Default;
 }
 
-export type Params = Readonly<Record<string, Param>>;
+export interface Params {
+  readonly [name: string]: Param;
+}
 
 type ValueOfKind<K> = K extends ThroatKind
   ? number | 'rest'
   : K extends ChoiceKind
     ? K['of'][number]
-    : K extends ListKind<infer Item>
-      ? readonly ValueOfKind<Item>[]
-      : K extends GroupKind
-        ? { readonly [F in keyof K['fields']]: number }
-        : number;
+    : K extends PlaceKind
+      ? K['of'][number] | number
+      : K extends ListKind<infer Item>
+        ? readonly ValueOfKind<Item>[]
+        : K extends GroupKind
+          ? ValuesOf<K['fields']>
+          : number;
 
 type IsAlwaysThere<P extends Param> = P extends { readonly required: true }
   ? true

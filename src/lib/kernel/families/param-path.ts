@@ -1,7 +1,7 @@
-import type { AngleKind, CountKind, Family, GroupKind, LengthKind, ParamKind } from './family.ts';
+import type { Family, ParamKind } from './family.ts';
 
 /** The kinds that hold one value. */
-export type SingleKind = Exclude<ParamKind, { kind: 'list' }>;
+export type SingleKind = Exclude<ParamKind, { kind: 'list' | 'group' }>;
 
 /** `joints[0].turn` → joints, 0, turn. */
 export function splitPath(path: string): string[] {
@@ -29,10 +29,10 @@ export function writeParam(
 /** How the value at a path is described: `lengths[2]` is a length, `joints[0].turn` an angle. */
 export function findKind(family: Family, path: string): SingleKind {
   const [name, ...rest] = splitPath(path);
-  let kind: ParamKind | GroupKind | LengthKind | AngleKind | CountKind | undefined = family.params[name!]?.of;
+  let kind: ParamKind | undefined = family.params[name!]?.of;
   for (const segment of rest) {
     if (kind?.kind === 'list') kind = kind.item;
-    else if (kind?.kind === 'group') kind = kind.fields[segment];
+    else if (kind?.kind === 'group') kind = kind.fields[segment]?.of;
   }
   if (!kind || kind.kind === 'list' || kind.kind === 'group') {
     throw new Error(`${family.name} has no single parameter ${path}`);
@@ -46,6 +46,6 @@ function replaceIn(node: unknown, path: readonly string[], value: unknown): unkn
   if (Array.isArray(node)) {
     return node.map((item: unknown, i) => (i === Number(first) ? replaceIn(item, rest, value) : item));
   }
-  const record = node as Readonly<Record<string, unknown>>;
-  return { ...record, [first]: replaceIn(record[first], rest, value) };
+  const record = node as Readonly<Record<string, unknown>> | undefined;
+  return { ...record, [first]: replaceIn(record?.[first], rest, value) };
 }

@@ -37,7 +37,10 @@ export const path = defineFamily({
         kind: 'list',
         item: {
           kind: 'group',
-          fields: { turn: { kind: 'angle', above: 0, max: SHARPEST_TURN }, heel: { kind: 'angle' } }
+          fields: {
+            turn: { of: { kind: 'angle', above: 0, max: SHARPEST_TURN }, required: true },
+            heel: { of: { kind: 'angle' }, required: true }
+          }
         },
         minItems: 0,
         maxItems: MOST_JOINTS

@@ -2,9 +2,10 @@ import type { Motion } from '../geometry/motion.ts';
 import { add, cross, scale, type Vec3 } from '../geometry/vector.ts';
 import type { Board, Shop } from '../straight/board.ts';
 import type { End, Lay } from '../straight/blank.ts';
-import { growSection, placeCorner, type Corner, type Section } from '../straight/section.ts';
+import { growSection, placeCorner, type Corner, type Face, type Section } from '../straight/section.ts';
 import type { Piece, Straight } from '../straight/straight.ts';
-import type { Wall } from './wall.ts';
+import type { Step } from './step.ts';
+import type { Wall, WallEdge } from './wall.ts';
 
 /** All a family needs to know beside its own parameters. */
 export interface Setting {
@@ -41,13 +42,39 @@ export function lengthenOnly(reference: ParamReference): ParamReference {
   return { ...reference, raise: (by) => (by < 0 ? null : reference.raise(by)) };
 }
 
-/** One rigid part of the fitting: a piece of a straight, with its walls in the straight's frame and where it goes. */
-export interface Body {
-  readonly name: string;
+/** One rigid part of the fitting: its walls in its own frame and where it goes. */
+export type Body = PieceBody | PanelBody;
+
+/** A piece of a straight; its frame is the straight's. */
+export interface PieceBody extends BodyBase {
+  readonly kind: 'piece';
   readonly straight: string;
   readonly piece: Piece;
+}
+
+/** A panel; its frame has x downstream along the facing, z clockwise round the duct, the facing at y = 0, up. */
+export interface PanelBody extends BodyBase {
+  readonly kind: 'panel';
+  readonly panel: Panel;
+}
+
+/** A wall cut flat from board. Its points are [clockwise, downstream] on the facing, mm, the inner ones dropped square onto it. */
+export interface Panel {
+  /** The face of the duct that it makes; null where it is none of a rectangular duct's. */
+  readonly face: Face | null;
+  readonly outer: readonly PanelPoint[];
+  readonly inner: readonly PanelPoint[];
+  /** `edges[i]` runs from point i to i + 1. */
+  readonly edges: readonly WallEdge[];
+}
+
+export type PanelPoint = readonly [clockwise: number, downstream: number];
+
+interface BodyBase {
+  readonly name: string;
+  /** Convex solids of board; where a wall is not convex, or has an opening, it is several. */
   readonly walls: readonly Wall[];
-  /** Takes the straight's frame to the fitting's frame. */
+  /** Takes its frame to the fitting's frame. */
   readonly placement: Motion;
   /** What sets its length. */
   readonly sizedBy: ParamReference;
@@ -60,7 +87,7 @@ export interface Joint {
   readonly bodies: readonly [string, string];
   /** Middle of the joint in the fitting's frame, mm. */
   readonly at: Vec3;
-  readonly closing: MiterJoint | EndJoint;
+  readonly closing: MiterJoint | EndJoint | MadeJoint;
 }
 
 /** Two bodies that share one cut, glued and taped. */
@@ -79,6 +106,15 @@ export interface MiterJoint {
 export interface EndJoint {
   readonly kind: 'ends';
   readonly ends: readonly [End, End];
+}
+
+/** Two bodies joined as its steps say; of a joint of several bodies only the first two carry steps and lengths. */
+export interface MadeJoint {
+  readonly kind: 'made';
+  readonly steps: readonly Step[];
+  /** Length of its glue line and of its tape, mm. */
+  readonly glue: number;
+  readonly outline: number;
 }
 
 /** The joints of a fitting that are glued miters. */
@@ -108,6 +144,10 @@ export interface Port {
 /** What every view, check and export reads. The fitting's frame: origin at the inlet's centre, flow along x, y up. */
 export interface Fitting {
   readonly straights: readonly Straight[];
+  /** What is done to a straight beyond its cuts, once it is marked, in order; each step names its straight. */
+  readonly shaping: readonly Step[];
+  /** The axes of its air ways, each a broken line of points, mm. */
+  readonly axes: readonly (readonly Vec3[])[];
   readonly bodies: readonly Body[];
   readonly joints: readonly Joint[];
   readonly ports: readonly Port[];
@@ -117,4 +157,22 @@ export interface Fitting {
 export function placePortCorner(port: Port, thickness: number, corner: Corner): Vec3 {
   const [up, right] = placeCorner(growSection(port.section, thickness), corner);
   return add(port.at, add(scale(port.up, up), scale(cross(port.flow, port.up), right)));
+}
+
+/** The bodies that are pieces of straights. */
+export function listPieceBodies(fitting: Fitting): PieceBody[] {
+  return fitting.bodies.filter((body) => body.kind === 'piece');
+}
+
+/** The bodies that are panels. */
+export function listPanelBodies(fitting: Fitting): PanelBody[] {
+  return fitting.bodies.filter((body) => body.kind === 'panel');
+}
+
+/** The middle of a body in its own frame, mm: of a piece on the axis, of a panel in the middle of its facing. */
+export function findMiddle(body: Body): Vec3 {
+  if (body.kind === 'piece') return [body.piece.from + body.piece.axis / 2, 0, 0];
+  const { outer } = body.panel;
+  const mean = (i: 0 | 1): number => outer.reduce((sum, point) => sum + point[i], 0) / outer.length;
+  return [mean(1), 0, mean(0)];
 }

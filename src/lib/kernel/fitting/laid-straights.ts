@@ -22,6 +22,15 @@ export interface LaidStraight {
   readonly pieces: readonly LaidPiece[];
 }
 
+/** How many straights, cuts and pieces of the fitting come before; their names go on from there. */
+export interface Numbering {
+  readonly straights: number;
+  readonly cuts: number;
+  readonly pieces: number;
+}
+
+const FROM_THE_FIRST: Numbering = { straights: 0, cuts: 0, pieces: 0 };
+
 /** More straights than this are no fitting. */
 const MOST_STRAIGHTS = 500;
 
@@ -32,7 +41,8 @@ const MOST_STRAIGHTS = 500;
 export function layOutStraights(
   stretches: readonly Stretch[],
   cuts: readonly Cut[],
-  setting: Setting
+  setting: Setting,
+  numbering: Numbering = FROM_THE_FIRST
 ): LaidStraight[] | Finding {
   const { section, board, seam, lay } = setting;
   const total = stretches[stretches.length - 1]!.to;
@@ -49,14 +59,16 @@ export function layOutStraights(
   const best = pickMakeUp(measureNeeds());
   if (!best) return tried.length === 0 ? describeSmallBoard(setting) : describeUndivided(total, tried);
   const { spans, makeUp } = best;
-  const names = namePieces(spans);
+  const names = namePieces(spans, numbering.pieces);
   return spans.map((span, i): LaidStraight => {
     const straight: Straight = {
-      name: `${setting.tag}-${nameStraight(i)}`,
+      name: `${setting.tag}-${nameStraight(numbering.straights + i)}`,
       section,
       thickness: board.thickness,
       length: span.to - span.from,
       makeUp,
+      marks: [],
+      openings: [],
       ends: findEnds(span, i === 0, i === spans.length - 1, makeUp, setting),
       ...placeParts(span, names[i]!, stretches, cuts)
     };
@@ -99,7 +111,7 @@ function placeParts(
 }
 
 /** Pieces are numbered along the path; one that is divided has parts a, b, c … */
-function namePieces(spans: readonly Span[]): string[][] {
+function namePieces(spans: readonly Span[], before: number): string[][] {
   const counts = new Map<number, number>();
   for (const { stretch } of spans.flatMap(({ parts }) => parts))
     counts.set(stretch, (counts.get(stretch) ?? 0) + 1);
@@ -108,7 +120,7 @@ function namePieces(spans: readonly Span[]): string[][] {
     parts.map(({ stretch }) => {
       const part = seen.get(stretch) ?? 0;
       seen.set(stretch, part + 1);
-      return `P${stretch + 1}${counts.get(stretch)! > 1 ? countInLetters(part, 'a') : ''}`;
+      return `P${before + stretch + 1}${counts.get(stretch)! > 1 ? countInLetters(part, 'a') : ''}`;
     })
   );
 }

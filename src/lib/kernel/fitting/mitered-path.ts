@@ -10,10 +10,11 @@ import {
 } from '../geometry/motion.ts';
 import { measureReach, type Cut } from '../straight/cut.ts';
 import type { Stretch } from '../straight/divide.ts';
-import { growSection } from '../straight/section.ts';
-import { layOutStraights, type LaidPiece } from './laid-straights.ts';
+import type { Vec3 } from '../geometry/vector.ts';
+import { growSection, type Face } from '../straight/section.ts';
+import { layOutStraights, type LaidPiece, type Numbering } from './laid-straights.ts';
 import type { Finding } from './finding.ts';
-import type { Body, Fitting, Joint, ParamReference, Setting } from './fitting.ts';
+import type { Body, Fitting, Joint, ParamReference, Port, Setting } from './fitting.ts';
 import { startWalls } from './wall.ts';
 
 /** A joint of a path: the duct turns by `turn` degrees away from the clock angle `heel`, in the carried frame. */
@@ -35,6 +36,24 @@ export interface Built {
   readonly findings: readonly Finding[];
 }
 
+/** Where a path begins that is a part of a fitting, and how its names go on. */
+export interface PathStart {
+  readonly numbering: Numbering;
+  /** Takes the path's own frame to the fitting's frame. */
+  readonly at: Motion;
+  /** Names of the ports at its two ends; null where the end is none. */
+  readonly ports: readonly [string | null, string | null];
+  /** Walls whose inlet edge divides the stream: raw wool that a step noses. */
+  readonly dividing: readonly Face[];
+}
+
+const AT_THE_ORIGIN: PathStart = {
+  numbering: { straights: 0, cuts: 0, pieces: 0 },
+  at: IDENTITY,
+  ports: ['inlet', 'outlet'],
+  dividing: []
+};
+
 /**
  * A duct along the legs, turning at the joints (one fewer), made from one straight by plane cuts: nothing is lost,
  * neighbours share a cut, every other piece is rolled over by half a turn. Cut i lies at the sum of the legs before it,
@@ -42,18 +61,24 @@ export interface Built {
  * W_k · flip^k · shift(−s_k), with W_k = W_(k−1) · shift(ℓ_(k−1)) · turn_k. Where one straight is longer than a board
  * yields it is divided over several; flips and names go on, only stations begin again.
  */
-export function buildMiteredPath(legs: readonly Leg[], turns: readonly Turn[], setting: Setting): Built {
+export function buildMiteredPath(
+  legs: readonly Leg[],
+  turns: readonly Turn[],
+  setting: Setting,
+  start: PathStart = AT_THE_ORIGIN
+): Built {
   if (legs.length !== turns.length + 1) {
     throw new Error(`a path of ${legs.length} legs has ${legs.length - 1} joints, not ${turns.length}`);
   }
-  const cuts = placeCuts(legs, turns);
-  const laid = layOutStraights(measureStretches(legs, cuts, setting), cuts, setting);
+  const cuts = placeCuts(legs, turns, start.numbering.cuts);
+  const laid = layOutStraights(measureStretches(legs, cuts, setting), cuts, setting, start.numbering);
   if ('code' in laid) return { fitting: null, findings: [laid] };
 
-  const frames = carryFrames(legs, turns);
+  const frames = carryFrames(legs, turns, start.at);
   const pieces = laid.flatMap(({ pieces }) => pieces);
-  const walls = new Map(laid.map(({ straight }) => [straight, startWalls(straight)]));
+  const walls = new Map(laid.map(({ straight }) => [straight, startWalls(straight, start.dividing)]));
   const bodies = pieces.map(({ piece, straight, leg, datum }): Body => ({
+    kind: 'piece',
     name: piece.name,
     straight: straight.name,
     piece,
@@ -66,32 +91,29 @@ export function buildMiteredPath(legs: readonly Leg[], turns: readonly Turn[], s
     least: findLeast(leg, cuts, setting)
   }));
   const last = frames[legs.length - 1]!;
-  const [inlet, outlet] = [pieces[0]!, pieces[pieces.length - 1]!];
-  const { section } = setting;
+  const outletAt = movePoint(last, [legs[legs.length - 1]!.axis, 0, 0]);
+  const [first, final] = [pieces[0]!, pieces[pieces.length - 1]!];
+  const [inlet, outlet] = start.ports;
+  const openAt = (
+    name: string | null,
+    { piece, straight }: LaidPiece,
+    end: 0 | 1,
+    { x, y }: Motion,
+    at: Vec3
+  ): Port[] =>
+    name === null
+      ? []
+      : [{ name, body: piece.name, at, flow: x, up: y, section: setting.section, end: straight.ends[end] }];
   return {
     fitting: {
       straights: laid.map(({ straight }) => straight),
+      shaping: [],
+      axes: [[...frames.map(({ t }) => t), outletAt]],
       bodies,
-      joints: listJoints(pieces, turns, frames),
+      joints: listJoints(pieces, turns, frames, start.numbering.cuts),
       ports: [
-        {
-          name: 'inlet',
-          body: inlet.piece.name,
-          at: frames[0]!.t,
-          flow: frames[0]!.x,
-          up: frames[0]!.y,
-          section,
-          end: inlet.straight.ends[0]
-        },
-        {
-          name: 'outlet',
-          body: outlet.piece.name,
-          at: movePoint(last, [legs[legs.length - 1]!.axis, 0, 0]),
-          flow: last.x,
-          up: last.y,
-          section,
-          end: outlet.straight.ends[1]
-        }
+        ...openAt(inlet, first, 0, frames[0]!, frames[0]!.t),
+        ...openAt(outlet, final, 1, last, outletAt)
       ]
     },
     findings: []
@@ -104,9 +126,10 @@ export function buildMiteredPath(legs: readonly Leg[], turns: readonly Turn[], s
  */
 export function carryFrames(
   legs: readonly { readonly axis: number }[],
-  turns: readonly { readonly turn: number; readonly heel: number }[]
+  turns: readonly { readonly turn: number; readonly heel: number }[],
+  start: Motion = IDENTITY
 ): Motion[] {
-  const frames: Motion[] = [IDENTITY];
+  const frames: Motion[] = [start];
   turns.forEach(({ turn, heel }, i) => {
     const about = rotateAbout([0, -sinDegrees(heel), cosDegrees(heel)], cosDegrees(turn), -sinDegrees(turn));
     frames.push(compose(compose(frames[i]!, shiftAlongX(legs[i]!.axis)), about));
@@ -115,12 +138,12 @@ export function carryFrames(
 }
 
 /** The cuts of the undivided straight. */
-function placeCuts(legs: readonly Leg[], turns: readonly Turn[]): Cut[] {
+function placeCuts(legs: readonly Leg[], turns: readonly Turn[], before: number): Cut[] {
   let station = 0;
   return turns.map(({ turn, heel }, i) => {
     station += legs[i]!.axis;
     return {
-      name: `C${i + 1}`,
+      name: `C${before + i + 1}`,
       station,
       miter: turn / 2,
       // Reduced first: half a turn would be lost in the rounding of a very large angle.
@@ -156,7 +179,8 @@ function measureStretches(legs: readonly Leg[], cuts: readonly Cut[], setting: S
 function listJoints(
   pieces: readonly LaidPiece[],
   turns: readonly Turn[],
-  frames: readonly Motion[]
+  frames: readonly Motion[],
+  cutsBefore: number
 ): Joint[] {
   return pieces.slice(1).map((after, i): Joint => {
     const before = pieces[i]!;
@@ -174,7 +198,7 @@ function listJoints(
       at: frames[after.leg]!.t,
       closing: {
         kind: 'miter',
-        cut: `C${after.leg}`,
+        cut: `C${cutsBefore + after.leg}`,
         straight: before.straight.name,
         miter: turn / 2,
         turnedBy

@@ -19,9 +19,9 @@ export interface Quantities {
   readonly seam: number;
   /** Number of glued and taped joints. */
   readonly joints: number;
-  /** Outside outlines of all glued cuts: where tape goes. */
+  /** Outside outlines of all glued cuts and of all other joints: where tape goes. */
   readonly jointOutline: number;
-  /** Inside outlines of all glued cuts: the length of the glue lines. */
+  /** Inside outlines of all glued cuts and the glue lines of all other joints. */
   readonly glue: number;
 }
 
@@ -38,6 +38,7 @@ export function countQuantities(fitting: Fitting, density: number): Quantities {
       inside: measureOutline(cut, straight.section)
     };
   });
+  const made = fitting.joints.flatMap(({ closing }) => (closing.kind === 'made' ? [closing] : []));
   return {
     volume,
     bodies,
@@ -46,9 +47,9 @@ export function countQuantities(fitting: Fitting, density: number): Quantities {
     mass: volume * 1e-9 * density,
     // A seam runs the whole length of its straight: neighbouring pieces share their cuts.
     seam: sum(fitting.straights.map(({ length, makeUp }) => length * makeUp.seams.length)),
-    joints: cuts.length,
-    jointOutline: sum(cuts.map(({ outside }) => outside)),
-    glue: sum(cuts.map(({ inside }) => inside))
+    joints: cuts.length + made.filter(({ steps }) => steps.length > 0).length,
+    jointOutline: sum(cuts.map(({ outside }) => outside)) + sum(made.map(({ outline }) => outline)),
+    glue: sum(cuts.map(({ inside }) => inside)) + sum(made.map(({ glue }) => glue))
   };
 }
 

@@ -6,15 +6,25 @@ import type { End } from '../straight/blank.ts';
 import { layPlane, measureBevels, type Cut } from '../straight/cut.ts';
 import type { Piece, Straight } from '../straight/straight.ts';
 
-export type EdgeKind = 'fold' | 'seam' | 'cut' | 'male' | 'female' | 'plain';
+/** What an edge of a wall is; `whole`: none, the same wall of board goes on beyond it. */
+export type EdgeKind = 'fold' | 'seam' | 'cut' | 'male' | 'female' | 'plain' | 'whole';
+
+/**
+ * What closes an edge: the hinge of a fold, a stapled and taped seam, a glued and taped cut, ends that meet inside the
+ * fitting (pushed together or butted and glued, and taped), what a moulded end of the fitting mates with, a seal, a nose.
+ */
+export type ClosureKind = 'fold' | 'seam' | 'joint' | 'socket' | 'butt' | 'mate' | 'seal' | 'nose';
+
 
 /** An edge of a wall, from one corner of its outline to the next. */
 export interface WallEdge {
   readonly kind: EdgeKind;
   /** Tilt of the edge from upright, degrees. */
   readonly bevel: number;
-  /** The cut that made it, for kind `cut`. */
+  /** The cut that made it, for kind `cut`, where it is a plane through a straight. */
   readonly cut?: string;
+  /** What closes it where its kind alone does not tell: deeds that steps of the order of work do, all of them needed. */
+  readonly closing?: { readonly by: ClosureKind; readonly needs: readonly string[] };
 }
 
 /**
@@ -32,9 +42,10 @@ export interface Wall {
 
 /**
  * Prepares a straight for building the walls of its pieces, four each, in the order of FACES: what two neighbours share,
- * the ring of corners at their cut, is worked out once.
+ * the ring of corners at their cut, is worked out once. At the datum end the edges of `dividing` walls are cut back plain:
+ * raw wool in the stream, which is nosed.
  */
-export function startWalls(straight: Straight): (piece: Piece) => Wall[] {
+export function startWalls(straight: Straight, dividing: readonly Face[] = []): (piece: Piece) => Wall[] {
   const { section, thickness, length, ends } = straight;
   const outside = growSection(section, thickness);
   const outer = CORNERS.map((corner) => placeCorner(outside, corner));
@@ -43,10 +54,10 @@ export function startWalls(straight: Straight): (piece: Piece) => Wall[] {
     kind: straight.makeUp.seams.includes(corner) ? 'seam' : 'fold',
     bevel: 45
   }));
-  const square = (station: number, end: End): Ring => ({
+  const square = (station: number, end: End, raw: readonly Face[] = []): Ring => ({
     outer: outer.map(([y, z]): Vec3 => [station, y, z]),
     inner: inner.map(([y, z]): Vec3 => [station, y, z]),
-    edges: FACES.map(() => describeEnd(end))
+    edges: FACES.map((face) => (raw.includes(face) ? DIVIDING_EDGE : describeEnd(end)))
   });
   const rings = new Map<Cut, Ring>();
   const ringAt = (cut: Cut): Ring => {
@@ -61,23 +72,29 @@ export function startWalls(straight: Straight): (piece: Piece) => Wall[] {
     rings.set(cut, ring);
     return ring;
   };
-  return ({ startCut, endCut }) => {
-    const start = startCut ? ringAt(startCut) : square(0, ends[0]);
-    const end = endCut ? ringAt(endCut) : square(length, ends[1]);
-    return FACES.map((face, i): Wall => {
-      const next = (i + 1) % 4;
-      return {
-        face,
-        outer: [start.outer[i]!, start.outer[next]!, end.outer[next]!, end.outer[i]!],
-        inner: [start.inner[i]!, start.inner[next]!, end.inner[next]!, end.inner[i]!],
-        edges: [start.edges[i]!, folds[next]!, end.edges[i]!, folds[i]!]
-      };
-    });
-  };
+  return ({ startCut, endCut }) =>
+    spanRings(
+      startCut ? ringAt(startCut) : square(0, ends[0], dividing),
+      endCut ? ringAt(endCut) : square(length, ends[1]),
+      folds
+    );
 }
 
-/** The corners of a straight's outside and inside where a piece ends, in the order of CORNERS, and its walls' edges there. */
-interface Ring {
+/** The four walls between two rings, in the order of FACES; `corners` are their edges along the corners, in the order of CORNERS. */
+export function spanRings(start: Ring, end: Ring, corners: readonly WallEdge[]): Wall[] {
+  return FACES.map((face, i): Wall => {
+    const next = (i + 1) % 4;
+    return {
+      face,
+      outer: [start.outer[i]!, start.outer[next]!, end.outer[next]!, end.outer[i]!],
+      inner: [start.inner[i]!, start.inner[next]!, end.inner[next]!, end.inner[i]!],
+      edges: [start.edges[i]!, corners[next]!, end.edges[i]!, corners[i]!]
+    };
+  });
+}
+
+/** The corners of a straight's outside and inside where walls end, in the order of CORNERS, and its walls' edges there. */
+export interface Ring {
   readonly outer: readonly Vec3[];
   readonly inner: readonly Vec3[];
   readonly edges: readonly WallEdge[];
@@ -97,6 +114,11 @@ export function listWallFaces(wall: Pick<Wall, 'outer' | 'inner'>): Vec3[][] {
 export function measureWallVolume(wall: Pick<Wall, 'outer' | 'inner'>): number {
   return measureVolume(listWallFaces(wall));
 }
+
+/** What the step that noses dividing walls does. */
+export const NOSE_DEED = 'nose dividing walls';
+
+const DIVIDING_EDGE: WallEdge = { kind: 'plain', bevel: 0, closing: { by: 'nose', needs: [NOSE_DEED] } };
 
 function describeEnd(end: End): WallEdge {
   if (end === 'miter')

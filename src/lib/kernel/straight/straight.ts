@@ -1,6 +1,6 @@
 import type { End, MakeUp } from './blank.ts';
-import type { Cut } from './cut.ts';
-import { CORNERS, growSection, placeCorner, type Corner, type Section } from './section.ts';
+import type { Cut, Lean } from './cut.ts';
+import { CORNERS, growSection, placeCorner, type Corner, type Face, type Section } from './section.ts';
 import { layPlane } from './cut.ts';
 
 /** A straight length of duct folded from board: what is marked and cut. Lengths mm. */
@@ -14,6 +14,36 @@ export interface Straight {
   readonly ends: readonly [End, End];
   readonly cuts: readonly Cut[];
   readonly pieces: readonly Piece[];
+  /** Marks that are no whole plane. */
+  readonly marks: readonly LineMark[];
+  readonly openings: readonly Opening[];
+}
+
+/** A point of a face: the station, and how far from the face's first edge (see MARK_CORNERS), mm on the facing. */
+export type FacePoint = readonly [station: number, across: number];
+
+/** A mark on one face from point to point. */
+export interface LineMark {
+  readonly name: string;
+  readonly kind: 'cut' | 'slit' | 'groove' | 'trim';
+  readonly face: Face;
+  readonly from: FacePoint;
+  readonly to: FacePoint;
+  /** Tilt of the blade from upright, degrees, and where its top leans; null for an upright blade or one along the duct. */
+  readonly bevel: number;
+  readonly lean: Lean | null;
+}
+
+/** A hole in a wall: its outline on the facing, and that on the inside dropped square onto the facing. */
+export interface Opening {
+  readonly name: string;
+  readonly face: Face;
+  readonly outer: readonly FacePoint[];
+  readonly inner: readonly FacePoint[];
+  /** Of the edge from point i to i + 1: the tilt of the blade from upright, degrees. */
+  readonly edges: readonly { readonly bevel: number }[];
+  /** Where it is round: its middle, and its radius on the facing and on the inside. */
+  readonly circle?: { readonly at: FacePoint; readonly outer: number; readonly inner: number };
 }
 
 /** A part of a straight between two neighbouring cuts, or between a cut and an end. */

@@ -32,7 +32,38 @@ export type StepSentence =
   | 'tape-ends'
   | 'glue-ends'
   | 'join-ends'
-  | 'join-plain';
+  | 'join-plain'
+  | 'check-panels'
+  | 'cut-panel'
+  | 'label-panels'
+  | 'join-corners'
+  | 'tape-corners'
+  | 'glue-panels'
+  | 'join-panels'
+  | 'tape-panels'
+  | 'cut-opening'
+  | 'seal-opening'
+  | 'turn-out-flap'
+  | 'join-stub'
+  | 'glue-stub'
+  | 'enter-stub'
+  | 'staple-stub'
+  | 'tape-stub'
+  | 'seal-stub'
+  | 'join-parts'
+  | 'tape-parts'
+  | 'nose'
+  | 'cut-slits'
+  | 'groove-slope'
+  | 'cut-slope'
+  | 'cut-wall'
+  | 'trim'
+  | 'fold-slope'
+  | 'fill-gap'
+  | 'tape-slope'
+  | 'glue-cap'
+  | 'join-cap'
+  | 'tape-cap';
 
 /** One step of the order of work, as data; words/ makes the sentence. */
 export interface Step {
@@ -47,6 +78,8 @@ export interface Step {
   readonly pieces: readonly string[];
   /** Bevel of the blade, degrees, where one of the shop's blades makes it. */
   readonly blade: number | null;
+  /** What it does for the closing of edges; see the `needs` of a wall's edge. */
+  readonly does: readonly string[];
   readonly source: SourceId;
 }
 
@@ -60,7 +93,13 @@ export function describeStep(kind: StepKind, rest: Pick<Step, 'data'> & Partial<
     face: null,
     pieces: [],
     blade: null,
+    does: [],
     source: 'shop',
     ...rest
   };
+}
+
+/** What the step that seals a plain end of the fitting does, by the name of the port. */
+export function nameSealDeed(port: string): string {
+  return `seal ${port}`;
 }
