@@ -1,4 +1,5 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
+import { listPieceBodies } from '../kernel/fitting/fitting.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
 import { drawCard } from './card.ts';
@@ -83,8 +84,9 @@ function layCard(
 function instruct({ built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
   if (!built) return [];
   const { card } = words.paper;
-  const { straights, bodies } = built.fitting;
-  const rolled = bodies.filter(({ piece }) => piece.flipped).map(({ name }) => name);
+  const { straights } = built.fitting;
+  const pieces = listPieceBodies(built.fitting);
+  const rolled = pieces.filter(({ piece }) => piece.flipped).map(({ name }) => name);
   const cuts = [...new Set(straights.flatMap((straight) => straight.cuts.map(({ name }) => name)))];
   const steps = [
     card.print,
@@ -93,7 +95,7 @@ function instruct({ built }: FittingModel, words: Words, say: Speech, width: num
     card.cut(say.list(cuts)),
     ...(straights.some((straight) => listOffcuts(straight).length > 0) ? [card.offcuts] : []),
     ...(rolled.length > 0 ? [card.roll(say.list(rolled))] : []),
-    card.join(say.list(bodies.map(({ name }) => name)))
+    card.join(say.list(pieces.map(({ name }) => name)))
   ];
   return [
     headBlock(card.howTo),

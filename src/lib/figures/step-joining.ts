@@ -1,6 +1,6 @@
 import type { Step } from '../kernel/fitting/step.ts';
 import type { BuiltModel } from '../kernel/evaluate.ts';
-import { placePortCorner, type Body } from '../kernel/fitting/fitting.ts';
+import { listPieceBodies, placePortCorner, type Body } from '../kernel/fitting/fitting.ts';
 import { cosDegrees, sinDegrees, tanDegrees } from '../kernel/geometry/angle.ts';
 import { movePoint } from '../kernel/geometry/motion.ts';
 import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
@@ -23,7 +23,7 @@ const APART = 0.1;
 
 /** A piece with its axis, and half a turn about it. */
 export function drawRolling(step: Step, { fitting }: BuiltModel): Item[] {
-  const body = fitting.bodies.find(({ name }) => name === step.pieces[0])!;
+  const body = listPieceBodies(fitting).find(({ name }) => name === step.pieces[0])!;
   const straight = fitting.straights.find(({ name }) => name === body.straight)!;
   const outline = placePiece(straight, body.piece, [2, 3, 24, 17]);
   const xs = outline.map(([x]) => x);
@@ -49,9 +49,9 @@ export function drawFit(step: Step, built: BuiltModel): Item[] {
 
 /** The whole fitting, and the distance from corner to corner of its ends. */
 export function drawInspection(step: Step, built: BuiltModel): Item[] {
-  const { fitting } = built;
+  const { fitting, setting } = built;
   const view = findView('true', fitting);
-  const thickness = fitting.straights[0]!.thickness;
+  const { thickness } = setting.board;
   const corners = fitting.ports.map((port) => project(view, placePortCorner(port, thickness, 'top-left')));
   const outlines = seePieces(built, step.pieces, Infinity);
   const [span, ...placed] = fitInto([corners, ...outlines], [3, 3, 31, 17]);
@@ -154,9 +154,10 @@ function placeJoint(
   { fitting }: BuiltModel,
   gap: number
 ): { first: Point[]; second: Point[]; edge: [Point, Point]; along: [Point, Point] } {
-  const straight = fitting.straights.find(({ name }) => name === step.straight)!;
-  const cut = straight.cuts.find(({ name }) => name === step.cuts[0]);
-  const flipped = fitting.bodies.find(({ name }) => name === step.pieces[0])?.piece.flipped ?? false;
+  const straight = fitting.straights.find(({ name }) => name === step.straight);
+  const cut = straight?.cuts.find(({ name }) => name === step.cuts[0]);
+  const first = listPieceBodies(fitting).find(({ name }) => name === step.pieces[0]);
+  const flipped = first?.piece.flipped ?? false;
   const miter = cut?.miter ?? 0;
   // In elevation a heel at the top is up, in plan a heel on the left is.
   const [up, left] = [cosDegrees(cut?.heel ?? 0), -sinDegrees(cut?.heel ?? 0)];
@@ -168,7 +169,7 @@ function placeJoint(
     [reach, heel * half],
     [-reach, -heel * half]
   ];
-  const first: Point[] = [[-length, heel * half], edge[0], edge[1], [-length, -heel * half]];
+  const near: Point[] = [[-length, heel * half], edge[0], edge[1], [-length, -heel * half]];
   // The second piece is the first mirrored in the cut.
   const [cosine, sine] = [sinDegrees(miter), heel * cosDegrees(miter)];
   const mirror = ([x, y]: Point): Point => {
@@ -176,11 +177,11 @@ function placeJoint(
     return [along * cosine - x, along * sine - y];
   };
   const out = mirror([-1, 0]);
-  const second = first.map((point) => {
+  const far = near.map((point) => {
     const [x, y] = mirror(point);
     return [x + out[0] * gap, y + out[1] * gap] as Point;
   });
-  const [placedFirst, placedSecond, placedEdge] = fitInto([first, second, edge], [1.5, 1.5, 32.5, 18.5]);
+  const [placedFirst, placedSecond, placedEdge] = fitInto([near, far, edge], [1.5, 1.5, 32.5, 18.5]);
   return {
     first: placedFirst!,
     second: placedSecond!,
