@@ -2,7 +2,7 @@
 // 2 in. (50 mm) on centre through the flap; where there is no flap, pieces of closure tape at least 8 in. (203 mm) long,
 // at most 12 in. (305 mm) apart, at least one on each side. Read.
 import { describe, expect, it } from 'vitest';
-import { countTabs } from '../../src/lib/kernel/assembly/practice.ts';
+import { countTabs } from '../../src/lib/kernel/fitting/practice.ts';
 import { buildPath } from '../duct.ts';
 
 describe('closing a duct as the code wants it', () => {

@@ -29,6 +29,14 @@ export const SOURCES = {
     trust: 'read in the source'
   },
   pipeOffsets: { cite: 'pipe-fitting handbooks, rolling-offset constants', trust: 'read in the source' },
+  closingSlope: {
+    cite: 'City of Zephyrhills, mechanical specification: slope of decreasing-area transitions at most 20 degrees',
+    trust: 'read in the source'
+  },
+  openingSlope: {
+    cite: 'SMACNA HVAC Duct Construction Standards, divided flow and transitions: 45 degrees included, diverging',
+    trust: 'from memory'
+  },
   parallelOffsets: { cite: "electricians' parallel-offset table, tan(turn/2)", trust: 'read in the source' }
 } as const satisfies Record<string, Source>;
 

@@ -3,7 +3,7 @@ import { markCut, type Cut, type FaceMark } from '../straight/cut.ts';
 import { FACES, findOppositeFace, growSection, type Face } from '../straight/section.ts';
 import type { Straight } from '../straight/straight.ts';
 import { sequenceCuts, type CuttingChoice, type Grouping } from './choice.ts';
-import { PRACTICE } from './practice.ts';
+import { PRACTICE } from '../fitting/practice.ts';
 import { describeStep, type Step, type StepKind } from '../fitting/step.ts';
 
 /**

@@ -18,7 +18,7 @@ import { growSection, measureFace, MARK_CORNERS, FACES, placeCorner } from '../s
 import type { Straight } from '../straight/straight.ts';
 import { USUAL, type CuttingChoice } from './choice.ts';
 import { orderCuts } from './cutting.ts';
-import { countTabs, PRACTICE } from './practice.ts';
+import { holdByTabs, PRACTICE } from '../fitting/practice.ts';
 import { describeStep, nameSealDeed, type Step } from '../fitting/step.ts';
 
 /**
@@ -179,7 +179,7 @@ function joinMiter(fitting: Fitting, bodies: Joint['bodies'], joint: MiterJoint)
   return [
     describeStep('glue', { ...on, data: { cut: joint.cut, length: measureOutline(cut, straight.section) } }),
     describeStep('join', { ...on, data: { first: bodies[0], second: bodies[1], turn: 2 * joint.miter } }),
-    tab(sides, on),
+    holdByTabs(sides, on),
     describeStep('tape', {
       ...on,
       sentence: 'tape-joint',
@@ -208,7 +208,7 @@ function joinEnds(fitting: Fitting, bodies: Joint['bodies'], { ends }: EndJoint,
           }),
           describeStep('join', { ...on, sentence: 'join-plain', data })
         ]),
-    tab(sides, on),
+    holdByTabs(sides, on),
     describeStep('tape', {
       ...on,
       sentence: 'tape-ends',
@@ -216,19 +216,6 @@ function joinEnds(fitting: Fitting, bodies: Joint['bodies'], { ends }: EndJoint,
       data: { piece: piece.name, outline: sides.reduce((sum, side) => sum + side, 0) }
     })
   ];
-}
-
-/** A joint without a stapled flap is held by cross-tabs on every side. */
-function tab(sides: readonly number[], on: Partial<Step>): Step {
-  return describeStep('tab', {
-    ...on,
-    source: 'closure',
-    data: {
-      tabs: sides.reduce((sum, side) => sum + countTabs(side), 0),
-      length: PRACTICE.tabLength,
-      pitch: PRACTICE.tabPitch
-    }
-  });
 }
 
 function sealEnds(fitting: Fitting, board: Board): Step[] {

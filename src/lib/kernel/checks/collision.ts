@@ -110,7 +110,10 @@ function listDirections({ walls, placement }: Body): Pick<ConvexSolid, 'normals'
   for (const wall of walls) {
     for (const [a, b, c] of listWallFaces(wall)) normals.push(findNormal(a!, b!, c!));
     wall.outer.forEach((corner, i) => {
-      edges.push(subtract(wall.outer[(i + 1) % wall.outer.length]!, corner), subtract(wall.inner[i]!, corner));
+      edges.push(
+        subtract(wall.outer[(i + 1) % wall.outer.length]!, corner),
+        subtract(wall.inner[i]!, corner)
+      );
     });
   }
   const turn = (direction: Vec3): Vec3 => turnDirection(placement, direction);

@@ -174,6 +174,18 @@ export function allowOneOf(names: readonly string[]): Rule {
   };
 }
 
+/** Exactly one of the drivers must be said. */
+export function requireOneOf(names: readonly string[]): Rule {
+  const most = allowOneOf(names);
+  return {
+    check(said) {
+      const none = names.every((name) => said[name] === undefined);
+      return none ? { path: [names[0]!], expected: `one of ${names.join(', ')}` } : most.check(said);
+    },
+    json: { oneOf: names.map((name) => ({ required: [name] })) }
+  };
+}
+
 /** At most one of these throats may be "rest". */
 export function allowOneRest(names: readonly string[]): Rule {
   return {

@@ -3,10 +3,11 @@ import { doubleOffset } from './double-offset.ts';
 import type { Family } from './family.ts';
 import { offset } from './offset.ts';
 import { path } from './path.ts';
+import { reducer } from './reducer.ts';
 import { straight } from './straight.ts';
 
 /** Every fitting family, in the order in which the page offers them. */
-export const FAMILIES: readonly Family[] = [straight, bend, offset, doubleOffset, path];
+export const FAMILIES: readonly Family[] = [straight, bend, offset, doubleOffset, path, reducer];
 
 const BY_NAME = new Map(FAMILIES.map((family) => [family.name, family]));
 

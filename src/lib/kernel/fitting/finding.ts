@@ -22,7 +22,28 @@ export type FindingCode =
   | 'advance-short'
   | 'travel-short'
   | 'slope-endless'
-  | 'end-plain';
+  | 'end-plain'
+  | 'reducer-level'
+  | 'slope-steep'
+  | 'fold-one-wall'
+  | 'fold-collar'
+  | 'one-straight'
+  | 'opening-edge'
+  | 'opening-end'
+  | 'opening-joint'
+  | 'openings-overlap'
+  | 'opening-large'
+  | 'opening-vanishes'
+  | 'shoe-angle'
+  | 'shoe-butt'
+  | 'shoe-high'
+  | 'neck-short'
+  | 'shares-differ'
+  | 'share-small'
+  | 'share-missing'
+  | 'area-lost'
+  | 'ways-cross'
+  | 'panel-large';
 
 /** A finding is a value: its sentence is made from the code and the data, in the language of the reader. */
 export interface Finding {

@@ -29,7 +29,13 @@ export interface Numbering {
   readonly pieces: number;
 }
 
-const FROM_THE_FIRST: Numbering = { straights: 0, cuts: 0, pieces: 0 };
+export interface LayOut {
+  readonly numbering: Numbering;
+  /** Whether its two ends are ends of the fitting; where one is not it meets something else and is cut plain. */
+  readonly open: readonly [boolean, boolean];
+}
+
+const WHOLE_FITTING: LayOut = { numbering: { straights: 0, cuts: 0, pieces: 0 }, open: [true, true] };
 
 /** More straights than this are no fitting. */
 const MOST_STRAIGHTS = 500;
@@ -42,7 +48,7 @@ export function layOutStraights(
   stretches: readonly Stretch[],
   cuts: readonly Cut[],
   setting: Setting,
-  numbering: Numbering = FROM_THE_FIRST
+  { numbering, open }: LayOut = WHOLE_FITTING
 ): LaidStraight[] | Finding {
   const { section, board, seam, lay } = setting;
   const total = stretches[stretches.length - 1]!.to;
@@ -69,7 +75,7 @@ export function layOutStraights(
       makeUp,
       marks: [],
       openings: [],
-      ends: findEnds(span, i === 0, i === spans.length - 1, makeUp, setting),
+      ends: findEnds(span, i === 0, i === spans.length - 1, makeUp, setting, open),
       ...placeParts(span, names[i]!, stretches, cuts)
     };
     const pieces = span.parts.map(({ stretch, from }, k) => ({
@@ -138,15 +144,25 @@ function countInLetters(index: number, first: 'a' | 'A'): string {
 /**
  * A straight's datum end keeps the moulding; its far end does only when nothing is cut off. Of the two moulded edges of
  * a board one is female and one male, so two ends of the same kind cannot both be moulded; all straights lie the same way.
+ * A straight whose datum end is no end of the fitting loses that one and keeps the moulding of its far end.
  */
-function findEnds(span: Span, first: boolean, last: boolean, makeUp: MakeUp, { ends }: Setting): [End, End] {
+function findEnds(
+  span: Span,
+  first: boolean,
+  last: boolean,
+  makeUp: MakeUp,
+  { ends }: Setting,
+  open: LayOut['open']
+): [End, End] {
   const near =
     ends.inlet === 'male' || (ends.inlet === undefined && ends.outlet === 'female') ? 'male' : 'female';
   const far = near === 'male' ? 'female' : 'male';
   const whole = makeUp.moulded && Math.abs(span.to - span.from - makeUp.yield) < SAME_LENGTH;
-  const wanted = last ? (ends.outlet ?? far) : far;
-  const datum: End = makeUp.moulded && !(first && ends.inlet === 'plain') ? near : 'plain';
-  const end: End = whole && wanted === far ? far : 'plain';
+  const fromFarEdge = makeUp.moulded && first && last && !open[0];
+  const wanted = last ? (open[1] ? (ends.outlet ?? far) : 'plain') : far;
+  const isCutPlain = first && (ends.inlet === 'plain' || !open[0]);
+  const datum: End = makeUp.moulded && !isCutPlain ? near : 'plain';
+  const end: End = (whole || fromFarEdge) && wanted === far ? far : 'plain';
   return [span.startsAtJoint === null ? datum : 'miter', span.endsAtJoint === null ? end : 'miter'];
 }
 

@@ -11,11 +11,11 @@ import {
 import { measureReach, type Cut } from '../straight/cut.ts';
 import type { Stretch } from '../straight/divide.ts';
 import type { Vec3 } from '../geometry/vector.ts';
-import { growSection, type Face } from '../straight/section.ts';
+import { growSection } from '../straight/section.ts';
 import { layOutStraights, type LaidPiece, type Numbering } from './laid-straights.ts';
 import type { Finding } from './finding.ts';
 import type { Body, Fitting, Joint, ParamReference, Port, Setting } from './fitting.ts';
-import { startWalls } from './wall.ts';
+import { startWalls, type EndEdges } from './wall.ts';
 
 /** A joint of a path: the duct turns by `turn` degrees away from the clock angle `heel`, in the carried frame. */
 export interface Turn {
@@ -43,15 +43,15 @@ export interface PathStart {
   readonly at: Motion;
   /** Names of the ports at its two ends; null where the end is none. */
   readonly ports: readonly [string | null, string | null];
-  /** Walls whose inlet edge divides the stream: raw wool that a step noses. */
-  readonly dividing: readonly Face[];
+  /** Edges of its walls at its two ends that are made otherwise than the ends of its straights. */
+  readonly endEdges: readonly [EndEdges, EndEdges];
 }
 
 const AT_THE_ORIGIN: PathStart = {
   numbering: { straights: 0, cuts: 0, pieces: 0 },
   at: IDENTITY,
   ports: ['inlet', 'outlet'],
-  dividing: []
+  endEdges: [{}, {}]
 };
 
 /**
@@ -71,12 +71,21 @@ export function buildMiteredPath(
     throw new Error(`a path of ${legs.length} legs has ${legs.length - 1} joints, not ${turns.length}`);
   }
   const cuts = placeCuts(legs, turns, start.numbering.cuts);
-  const laid = layOutStraights(measureStretches(legs, cuts, setting), cuts, setting, start.numbering);
+  const laid = layOutStraights(measureStretches(legs, cuts, setting), cuts, setting, {
+    numbering: start.numbering,
+    open: [start.ports[0] !== null, start.ports[1] !== null]
+  });
   if ('code' in laid) return { fitting: null, findings: [laid] };
 
   const frames = carryFrames(legs, turns, start.at);
   const pieces = laid.flatMap(({ pieces }) => pieces);
-  const walls = new Map(laid.map(({ straight }) => [straight, startWalls(straight, start.dividing)]));
+  const walls = new Map(
+    laid.map(({ straight }, i) => {
+      const first = i === 0 ? start.endEdges[0] : {};
+      const last = i === laid.length - 1 ? start.endEdges[1] : {};
+      return [straight, startWalls(straight, [first, last])];
+    })
+  );
   const bodies = pieces.map(({ piece, straight, leg, datum }): Body => ({
     kind: 'piece',
     name: piece.name,

@@ -15,7 +15,6 @@ export type EdgeKind = 'fold' | 'seam' | 'cut' | 'male' | 'female' | 'plain' | '
  */
 export type ClosureKind = 'fold' | 'seam' | 'joint' | 'socket' | 'butt' | 'mate' | 'seal' | 'nose';
 
-
 /** An edge of a wall, from one corner of its outline to the next. */
 export interface WallEdge {
   readonly kind: EdgeKind;
@@ -42,10 +41,13 @@ export interface Wall {
 
 /**
  * Prepares a straight for building the walls of its pieces, four each, in the order of FACES: what two neighbours share,
- * the ring of corners at their cut, is worked out once. At the datum end the edges of `dividing` walls are cut back plain:
- * raw wool in the stream, which is nosed.
+ * the ring of corners at their cut, is worked out once. `endEdges`: the edges of its walls at its datum end and at its far
+ * end where they are other than the straight's ends tell.
  */
-export function startWalls(straight: Straight, dividing: readonly Face[] = []): (piece: Piece) => Wall[] {
+export function startWalls(
+  straight: Straight,
+  endEdges: readonly [EndEdges, EndEdges] = [{}, {}]
+): (piece: Piece) => Wall[] {
   const { section, thickness, length, ends } = straight;
   const outside = growSection(section, thickness);
   const outer = CORNERS.map((corner) => placeCorner(outside, corner));
@@ -54,10 +56,10 @@ export function startWalls(straight: Straight, dividing: readonly Face[] = []): 
     kind: straight.makeUp.seams.includes(corner) ? 'seam' : 'fold',
     bevel: 45
   }));
-  const square = (station: number, end: End, raw: readonly Face[] = []): Ring => ({
+  const square = (station: number, end: End, edges: EndEdges): Ring => ({
     outer: outer.map(([y, z]): Vec3 => [station, y, z]),
     inner: inner.map(([y, z]): Vec3 => [station, y, z]),
-    edges: FACES.map((face) => (raw.includes(face) ? DIVIDING_EDGE : describeEnd(end)))
+    edges: FACES.map((face) => edges[face] ?? describeEnd(end))
   });
   const rings = new Map<Cut, Ring>();
   const ringAt = (cut: Cut): Ring => {
@@ -74,8 +76,8 @@ export function startWalls(straight: Straight, dividing: readonly Face[] = []): 
   };
   return ({ startCut, endCut }) =>
     spanRings(
-      startCut ? ringAt(startCut) : square(0, ends[0], dividing),
-      endCut ? ringAt(endCut) : square(length, ends[1]),
+      startCut ? ringAt(startCut) : square(0, ends[0], endEdges[0]),
+      endCut ? ringAt(endCut) : square(length, ends[1], endEdges[1]),
       folds
     );
 }
@@ -115,10 +117,13 @@ export function measureWallVolume(wall: Pick<Wall, 'outer' | 'inner'>): number {
   return measureVolume(listWallFaces(wall));
 }
 
-/** What the step that noses dividing walls does. */
-export const NOSE_DEED = 'nose dividing walls';
+/** Edges at an end of a straight, by the wall, that are made otherwise than the end. */
+export type EndEdges = Partial<Readonly<Record<Face, WallEdge>>>;
 
-const DIVIDING_EDGE: WallEdge = { kind: 'plain', bevel: 0, closing: { by: 'nose', needs: [NOSE_DEED] } };
+/** The same edge at all four walls. */
+export function edgeAllRound(edge: WallEdge): EndEdges {
+  return { top: edge, right: edge, bottom: edge, left: edge };
+}
 
 function describeEnd(end: End): WallEdge {
   if (end === 'miter')

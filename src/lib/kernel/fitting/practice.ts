@@ -1,3 +1,5 @@
+import { describeStep, type Step } from './step.ts';
+
 /** Figures of the order of work. Published where a comment names the source; else common practice, no source. */
 export const PRACTICE = {
   /** Staples through the flap, mm on centre: Uniform Mechanical Code 2009, Standard 6-5, part (C). */
@@ -22,4 +24,17 @@ export const PRACTICE = {
 /** Cross-tabs on one side of a joint: spaced at most the pitch, at least one. `side` is its outside length, mm. */
 export function countTabs(side: number): number {
   return Math.max(1, Math.ceil(side / PRACTICE.tabPitch));
+}
+
+/** A joint without a stapled flap is held by cross-tabs on every side; `sides` are their outside lengths, mm. */
+export function holdByTabs(sides: readonly number[], on: Partial<Step>): Step {
+  return describeStep('tab', {
+    ...on,
+    source: 'closure',
+    data: {
+      tabs: sides.reduce((sum, side) => sum + countTabs(side), 0),
+      length: PRACTICE.tabLength,
+      pitch: PRACTICE.tabPitch
+    }
+  });
 }
