@@ -30,6 +30,9 @@ const cut = z.strictObject({
 
 const edge = z.strictObject({ bevel: z.number() });
 
+/** A round opening's middle, and its radius on the facing and on the inside. */
+const circle = z.strictObject({ at: point, outer: z.number(), inner: z.number() });
+
 const straight = z.strictObject({
   name: z.string(),
   section,
@@ -56,7 +59,8 @@ const straight = z.strictObject({
       face,
       outer: z.array(point),
       inner: z.array(point),
-      edges: z.array(edge)
+      edges: z.array(edge),
+      circle: circle.optional()
     })
   ),
   pieces: z.array(
@@ -163,4 +167,5 @@ export const sheetSchema = z
 
 export type Sheet = z.infer<typeof sheetSchema>;
 export type SheetFitting = Sheet['fittings'][number];
+export type SheetPanel = SheetFitting['panels'][number];
 export type SheetStraight = SheetFitting['straights'][number];

@@ -195,6 +195,56 @@ describe('the sheet of the documented example, a bend of 400 × 250', () => {
   });
 });
 
+describe('the panels of a taper of 400 × 250 to 300 × 150, flat below, 400 long', () => {
+  const sheet = writeSheetOfFitting({
+    tag: 'F1',
+    family: 'reducer',
+    section: { width: 400, height: 250 },
+    params: {
+      outlet: { width: 300, height: 150 },
+      alignY: 'bottom',
+      alignZ: 'center',
+      length: 400,
+      collarIn: 0,
+      collarOut: 0
+    }
+  });
+
+  it('are one a face, the top one with the outlines and bevels of the documented example', () => {
+    expect(sheet.straights).toEqual([]);
+    expect(sheet.panels.map(({ name, face }) => `${name} ${face}`)).toEqual([
+      'W1 top',
+      'W2 right',
+      'W3 bottom',
+      'W4 left'
+    ]);
+    const { outer, inner, edges } = sheet.panels[0]!;
+    expect(outer).toEqual([
+      [0, 0],
+      [450.389, 0],
+      [400.389, 412.311],
+      [50, 412.311]
+    ]);
+    expect(inner).toEqual([
+      [25.195, 6.25],
+      [425.195, 6.25],
+      [375.195, 418.561],
+      [75.195, 418.561]
+    ]);
+    expect(edges.map(({ bevel }) => bevel)).toEqual([14.036, 44.138, 14.036, 44.138]);
+  });
+
+  it('end in neighbours as long as themselves: every corner edge is on two of them', () => {
+    const lengths = sheet.panels.map(({ outer }) =>
+      outer.map(([x, y], i) => {
+        const [nextX, nextY] = outer[(i + 1) % 4]!;
+        return Math.hypot(nextX - x, nextY - y);
+      })
+    );
+    lengths.forEach((edges, i) => expect(edges[1]).toBeCloseTo(lengths[(i + 1) % 4]![3]!, 2));
+  });
+});
+
 describe('a sheet of a duct that cannot be built', () => {
   const sheet = writeSheetOfFitting({ ...BEND, params: { ...BEND.params, gore: 0 } });
 

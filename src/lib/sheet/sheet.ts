@@ -1,15 +1,15 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
 import type { Step } from '../kernel/fitting/step.ts';
-import type { Port } from '../kernel/fitting/fitting.ts';
+import { listPanelBodies, type PanelBody, type Port } from '../kernel/fitting/fitting.ts';
 import type { Finding } from '../kernel/fitting/finding.ts';
 import type { Quantities } from '../kernel/fitting/quantities.ts';
 import { SOURCES } from '../kernel/sources.ts';
 import { markCut, type Cut, type FaceMark } from '../kernel/straight/cut.ts';
 import { findOppositeCorner, growSection, type Section } from '../kernel/straight/section.ts';
-import { measureEdges, type Straight } from '../kernel/straight/straight.ts';
+import { measureEdges, type LineMark, type Opening, type Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, tellFinding, tellStep, type Speech, type Words } from '../words/words.ts';
 import { round, roundClock, roundDirection } from './round.ts';
-import type { Sheet, SheetFitting, SheetStraight } from './schema.ts';
+import type { Sheet, SheetFitting, SheetPanel, SheetStraight } from './schema.ts';
 
 const SQUARE_MM_PER_SQUARE_M = 1e6;
 
@@ -40,7 +40,7 @@ export function writeFitting(
     volume: round(built?.quantities.volume ?? 0),
     openEdges: built?.openEdges ?? 0,
     straights: built?.fitting.straights.map((straight) => writeStraight(straight, built, setting.seam)) ?? [],
-    panels: [],
+    panels: built ? listPanelBodies(built.fitting).map(writePanel) : [],
     ports: built?.fitting.ports.map(writePort) ?? [],
     steps: built?.steps.map((step) => writeStep(step, words, say)) ?? [],
     quantities: writeQuantities(built?.quantities),
@@ -53,7 +53,7 @@ function writeStraight(
   { fitting, quantities }: NonNullable<FittingModel['built']>,
   seam: FittingModel['resolved']['setting']['seam']
 ): SheetStraight {
-  const { name, section, thickness, length, makeUp, ends, cuts, pieces } = straight;
+  const { name, section, thickness, length, makeUp, ends, cuts, marks, openings, pieces } = straight;
   return {
     name,
     section: writeSection(section),
@@ -63,8 +63,8 @@ function writeStraight(
     make: makeUp.make,
     ends: [...ends],
     cuts: cuts.map((cut) => writeCut(cut, straight)),
-    marks: [],
-    openings: [],
+    marks: marks.map(writeLineMark),
+    openings: openings.map(writeOpening),
     pieces: pieces.map((piece) => {
       const edges = measureEdges(piece, section, thickness).map((edge) => edge.length);
       return {
@@ -102,6 +102,55 @@ function writeMark({ start, end, line, bevel, lean, setback, depth }: FaceMark) 
     setback: round(setback),
     depth: round(depth)
   };
+}
+
+function writeLineMark({ name, kind, face, from, to, bevel, lean }: LineMark): SheetStraight['marks'][number] {
+  return {
+    name,
+    kind,
+    face,
+    from: roundPoint(from),
+    to: roundPoint(to),
+    bevel: round(bevel),
+    ...(lean && round(bevel) > 0 ? { lean } : {})
+  };
+}
+
+function writeOpening({
+  name,
+  face,
+  outer,
+  inner,
+  edges,
+  circle
+}: Opening): SheetStraight['openings'][number] {
+  return {
+    name,
+    face,
+    outer: outer.map(roundPoint),
+    inner: inner.map(roundPoint),
+    edges: edges.map(({ bevel }) => ({ bevel: round(bevel) })),
+    ...(circle
+      ? { circle: { at: roundPoint(circle.at), outer: round(circle.outer), inner: round(circle.inner) } }
+      : {})
+  };
+}
+
+function writePanel({ name, panel: { face, outer, inner, edges } }: PanelBody): SheetPanel {
+  return {
+    name,
+    ...(face ? { face } : {}),
+    outer: outer.map(roundPoint),
+    inner: inner.map(roundPoint),
+    edges: edges.map(({ kind, bevel }) => {
+      if (kind === 'whole') throw new Error(`the outline of panel ${name} runs through its board`);
+      return { kind, bevel: round(bevel) };
+    })
+  };
+}
+
+function roundPoint([first, second]: readonly [number, number]): [number, number] {
+  return [round(first), round(second)];
 }
 
 function writePort({ name, at, flow, up, section, end }: Port): SheetFitting['ports'][number] {
