@@ -1,20 +1,24 @@
 import type { Step } from '../kernel/fitting/step.ts';
-import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import { FACE_CLOCK, growSection, measureFace, type Face } from '../kernel/straight/section.ts';
 import type { Cut } from '../kernel/straight/cut.ts';
 import { measureEdges, type Piece, type Straight } from '../kernel/straight/straight.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import type { Item, Point } from './figure.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
-import { drawArcArrow, drawArrow, drawBoard, drawSection, fillWith, fitInto, writeOn } from './step-ink.ts';
+import {
+  drawArcArrow,
+  drawArrow,
+  drawBlade,
+  drawBoard,
+  drawSection,
+  fillWith,
+  fitInto,
+  writeOn
+} from './step-ink.ts';
 import { findPlainFace } from './straight.ts';
 import { unrollCut, unrollFaces } from './unroll.ts';
 
 /** The pictures of turning, cutting and drawing apart; mm on paper, y down. */
-
-/** Length of the blade's glyph and of the base line it stands on. */
-const BLADE = 8;
-const BASE = 9;
 
 /**
  * The face that is up, from the datum end on the left, with the mark at its true angle, and the blade on the facing as
@@ -53,17 +57,7 @@ export function drawCutting(step: Step, straight: Straight): Item[] {
       ],
       'cut'
     ),
-    drawLine([
-      [foot - BASE / 2, level],
-      [foot + BASE / 2, level]
-    ]),
-    drawLine(
-      [
-        [foot, level],
-        [foot + sense * BLADE * sinDegrees(bevel), level - BLADE * cosDegrees(bevel)]
-      ],
-      'cut'
-    ),
+    ...drawBlade([foot, level], sense * bevel),
     writeOn(step.cuts[0]!, [foot, 3], { width: 11 }),
     writeOn(formatAngle(bevel), [foot, 6.8], { width: 11 })
   ];

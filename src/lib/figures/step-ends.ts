@@ -71,21 +71,22 @@ export function drawSealedEnd(atInlet: boolean): Item[] {
   return [...walls, ...wraps, ...flow];
 }
 
-/** A wall that stands in the air stream: its raw edge is nosed. */
+/** Two walls side by side that stand in the air stream, cut lengthwise: their raw edge is nosed. */
 export function drawNosing(): Item[] {
   return [
-    ...drawBoard(boxPoints(13, 7.5, 32.5, 12.5), 'narrow'),
+    ...drawBoard(boxPoints(13, 6.5, 32.5, 10), 'narrow'),
+    ...drawBoard(boxPoints(13, 10, 32.5, 13.5), 'narrow'),
     drawLine(
       [
-        [18, 6.8],
-        [12.2, 6.8],
-        [12.2, 13.2],
-        [18, 13.2]
+        [18, 5.8],
+        [12.2, 5.8],
+        [12.2, 14.2],
+        [18, 14.2]
       ],
       'cut'
     ),
-    ...drawArrow([2, 3.5], [11, 3.5]),
-    ...drawArrow([2, 16.5], [11, 16.5])
+    ...drawArrow([2, 3], [11, 3]),
+    ...drawArrow([2, 17], [11, 17])
   ];
 }
 

@@ -21,6 +21,27 @@ export function fillWith(fill: 'board' | 'air', points: readonly Point[]): Fill 
   return { kind: 'fill', fill, points };
 }
 
+/** Length of the blade's glyph and of the base line it stands on, mm. */
+const BLADE = 8;
+const BASE = 9;
+
+/** A blade on the facing: a stroke on a base line, tilted as it is held; a positive tilt, degrees, leans to the right. */
+export function drawBlade([x, y]: Point, tilt: number): Stroke[] {
+  return [
+    drawLine([
+      [x - BASE / 2, y],
+      [x + BASE / 2, y]
+    ]),
+    drawLine(
+      [
+        [x, y],
+        [x + BLADE * sinDegrees(tilt), y - BLADE * cosDegrees(tilt)]
+      ],
+      'cut'
+    )
+  ];
+}
+
 /** A narrow line with a head at its end. */
 export function drawArrow(from: Point, to: Point): Stroke[] {
   return [drawLine([from, to]), drawHead(to, [to[0] - from[0], to[1] - from[1]])];

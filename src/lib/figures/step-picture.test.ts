@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { build, buildBend, buildPath } from '../../../tests/duct.ts';
 import { describeStep, type Step, type StepKind } from '../kernel/fitting/step.ts';
+import { DEFAULT_SHOW } from '../kernel/document/job.ts';
 import type { BuiltModel } from '../kernel/evaluate.ts';
-import { speak } from '../words/words.ts';
+import { makeSpeech, speak } from '../words/words.ts';
 import type { Figure, Item, Point, Stroke } from './figure.ts';
 import { findTextRoom } from './lettering.ts';
 import { findOverlaps } from './room.ts';
@@ -10,6 +11,7 @@ import { traceFigure } from './shapes.ts';
 import { drawStep, PICTURE } from './step-picture.ts';
 
 const words = speak('en');
+const say = makeSpeech(DEFAULT_SHOW);
 const section = { width: 400, height: 250 };
 
 const BEND = buildBend({ turn: 90, pieces: 3 });
@@ -85,9 +87,9 @@ interface Pictured {
 
 const PICTURES: Pictured[] = [
   ...Object.entries(FITTINGS).flatMap(([what, built]) =>
-    built.steps.map((step) => ({ what, step, figure: drawStep(step, built, words) }))
+    built.steps.map((step) => ({ what, step, figure: drawStep(step, built, words, say) }))
   ),
-  { what: 'a bend', step: NOSING, figure: drawStep(NOSING, BEND, words) }
+  { what: 'a bend', step: NOSING, figure: drawStep(NOSING, BEND, words, say) }
 ];
 
 const listItems = ({ layers }: Figure): Item[] => layers.flatMap(({ items }) => [...items]);
@@ -178,7 +180,7 @@ describe('the picture of a step', () => {
   it('of a cut is another one for another line or another lean', () => {
     const [c2, c1] = BEND.steps.filter(({ kind, face }) => kind === 'cut' && face === 'right');
     const draw = (step: Step, data: Partial<Step['data']> = {}): string =>
-      write(drawStep({ ...step, data: { ...step.data, ...data } as Step['data'] }, BEND, words));
+      write(drawStep({ ...step, data: { ...step.data, ...data } as Step['data'] }, BEND, words, say));
     expect(draw(c1!)).not.toBe(draw(c2!));
     expect(draw(c1!, { lean: 'upstream' })).not.toBe(draw(c1!));
     expect(draw(c1!, { start: 300 })).not.toBe(draw(c1!));
@@ -188,13 +190,13 @@ describe('the picture of a step', () => {
   it('of a turn tells a quarter from a half, and one way from the other', () => {
     const turns = BEND.steps.filter(({ kind }) => kind === 'turn');
     expect(turns.map(({ data }) => data['quarters'])).toEqual([1, 2, 1]);
-    const pictures = turns.map((step) => write(drawStep(step, BEND, words)));
+    const pictures = turns.map((step) => write(drawStep(step, BEND, words, say)));
     expect(new Set(pictures).size).toBe(3);
   });
 
   it('of the labels has TOP above the piece that stays and below the one that is rolled over', () => {
     const label = BEND.steps.find(({ kind }) => kind === 'label')!;
-    const texts = listItems(drawStep(label, BEND, words)).filter((item) => item.kind === 'text');
+    const texts = listItems(drawStep(label, BEND, words, say)).filter((item) => item.kind === 'text');
     const level = (text: string): number => texts.find((item) => item.text === text)!.at[1];
     const tops = texts.filter(({ text }) => text === 'TOP').map(({ at }) => at[1]);
     expect(tops[0]!).toBeLessThan(level('P1'));
@@ -204,7 +206,7 @@ describe('the picture of a step', () => {
   it('of a joint turns the second piece away from the heel by as much as the duct turns', () => {
     for (const built of [BEND, COMPOUND]) {
       for (const step of built.steps.filter(({ kind }) => kind === 'join')) {
-        const arrows = listStrokes(drawStep(step, built, words)).filter(
+        const arrows = listStrokes(drawStep(step, built, words, say)).filter(
           ({ line, points }) => line === 'narrow' && points.length === 2
         );
         const [first, second] = arrows.map(({ points }): Point => {
