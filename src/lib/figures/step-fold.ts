@@ -34,6 +34,8 @@ interface Cheek {
   readonly drop: number;
   /** Width of the sloping wall. */
   readonly across: number;
+  /** Of the blade on the cheek, degrees. */
+  readonly bevel: number;
 }
 
 /** Thickness of the board in depths of the cheek, as it is drawn. */
@@ -114,24 +116,17 @@ export function drawWedge(step: Step): Item[] {
       [middle, INSIDE],
       [right, INSIDE]
     ]),
-    ...drawBlade([foot[0], foot[1]], -bevel),
+    ...drawBlade(foot, -bevel),
     writeOn(formatAngle(bevel), [foot[0], 6], { width: 11 })
   ];
 }
 
-/** A cheek: what lies beyond the slope comes off, the blade at its bevel. */
+/** A cheek: what lies beyond the slope comes off; beside it the blade at its bevel. */
 export function drawSlopeCut(straight: Straight): Item[] {
-  const { begins, ends, whole, drop } = measureCheek(straight);
+  const { begins, ends, whole, drop, bevel } = measureCheek(straight);
   const [left, off, cut] = fitInto(
     [
-      [
-        [0, 0],
-        [begins, 0],
-        [ends, drop],
-        [whole, drop],
-        [whole, 1],
-        [0, 1]
-      ],
+      outlineCheek(straight),
       [
         [begins, 0],
         [whole, 0],
@@ -143,25 +138,24 @@ export function drawSlopeCut(straight: Straight): Item[] {
         [whole, drop]
       ]
     ],
-    WHOLE
+    [BESIDE.left, 3.5, BESIDE.right, 18]
   );
-  return [...drawBoard(left!, 'narrow'), drawLine(off!, 'hidden'), drawLine(cut!, 'cut')];
+  return [
+    ...drawBoard(left!, 'narrow'),
+    drawLine(off!, 'hidden'),
+    drawLine(cut!, 'cut'),
+    ...drawBlade(BESIDE.foot, bevel),
+    writeOn(formatAngle(bevel), [BESIDE.foot[0], 6], { width: 11 })
+  ];
 }
 
 /** A cheek, and what is cut off square at the small end. */
 export function drawTrim(straight: Straight): Item[] {
-  const { begins, ends, whole, drop } = measureCheek(straight);
+  const { whole, drop } = measureCheek(straight);
   const off = 0.25;
   const [left, rest, cut] = fitInto(
     [
-      [
-        [0, 0],
-        [begins, 0],
-        [ends, drop],
-        [whole, drop],
-        [whole, 1],
-        [0, 1]
-      ],
+      outlineCheek(straight),
       [
         [whole, drop],
         [whole + off, drop],
@@ -227,14 +221,7 @@ export function drawSlopeTape(straight: Straight): Item[] {
   const { begins, ends, whole, drop } = measureCheek(straight);
   const [outline, line] = fitInto(
     [
-      [
-        [0, 0],
-        [begins, 0],
-        [ends, drop],
-        [whole, drop],
-        [whole, 1],
-        [0, 1]
-      ],
+      outlineCheek(straight),
       [
         [begins, 0],
         [ends, drop],
@@ -268,8 +255,22 @@ function measureCheek({ name, marks, section, thickness }: Straight): Cheek {
     ends,
     whole: ends + show(level.to[0] - level.from[0], 0.35, 0.6),
     drop: show(Math.abs(askew.to[1] - askew.from[1]), 0.12, 0.55),
-    across: show(measureFace(outside, slit.face), 0.5, 1.2)
+    across: show(measureFace(outside, slit.face), 0.5, 1.2),
+    bevel: askew.bevel
   };
+}
+
+/** The cheek once the slope is cut. */
+function outlineCheek(straight: Straight): Point[] {
+  const { begins, ends, whole, drop } = measureCheek(straight);
+  return [
+    [0, 0],
+    [begins, 0],
+    [ends, drop],
+    [whole, drop],
+    [whole, 1],
+    [0, 1]
+  ];
 }
 
 /** The walls of the straight cut lengthwise: before the slope and on it in one, after it, opposite; `gap` after the slope. */

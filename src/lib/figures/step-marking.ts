@@ -5,6 +5,7 @@ import type { Item, Point } from './figure.ts';
 import { boxPoints, drawLine } from './ink.ts';
 import { drawArrow, drawBoard, fitInto, PICTURE, writeOn } from './step-ink.ts';
 import { unrollCut, unrollFaces } from './unroll.ts';
+import { unrollPoint } from './unroll-point.ts';
 
 /** The pictures of marking and labelling; mm on paper, y down. */
 
@@ -17,8 +18,12 @@ export function drawAllMarks(straight: Straight): Item[] {
     [0, y],
     [straight.length, y]
   ]);
+  const onFaces = [...straight.marks, ...straight.openings].map((mark) => {
+    const points = 'outer' in mark ? [...mark.outer, mark.outer[0]!] : [mark.from, mark.to];
+    return points.map((point) => unrollPoint(straight, mark.face, point));
+  });
   const [frame, ...lines] = fitInto(
-    [outline, ...folds, ...straight.cuts.map((cut) => unrollCut(straight, cut))],
+    [outline, ...folds, ...straight.cuts.map((cut) => unrollCut(straight, cut)), ...onFaces],
     [1.5, 1, 32.5, 19]
   );
   return [

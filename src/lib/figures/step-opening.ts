@@ -1,11 +1,12 @@
 import type { Step } from '../kernel/fitting/step.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
-import { growSection, measureFace, type Face } from '../kernel/straight/section.ts';
 import type { FacePoint, Opening, Straight } from '../kernel/straight/straight.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import type { Item, Point } from './figure.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
 import { drawBlade, fillWith, fitInto, writeOn } from './step-ink.ts';
+import { unrollPoint } from './unroll-point.ts';
+import { unrollFaces } from './unroll.ts';
 
 /** How much of the face is shown before and behind an opening, as a share of its length. */
 const AROUND = 0.35;
@@ -16,13 +17,13 @@ const AROUND = 0.35;
  */
 export function drawOpening(step: Step, straight: Straight): Item[] {
   const opening = findOpening(step, straight);
-  const width = measureFace(growSection(straight.section, straight.thickness), opening.face);
-  const place = placeOnFace(opening.face, width);
+  const { from: top, to: bottom } = unrollFaces(straight).faces.find(({ face }) => face === opening.face)!;
+  const place = (point: FacePoint): Point => unrollPoint(straight, opening.face, point);
   const stations = [...opening.outer, ...opening.inner].map(([station]) => station);
   const [from, to] = [Math.min(...stations), Math.max(...stations)];
   const around = (to - from) * AROUND;
   const [strip, outer, inner] = fitInto(
-    [boxPoints(from - around, 0, to + around, width), opening.outer.map(place), opening.inner.map(place)],
+    [boxPoints(from - around, top, to + around, bottom), opening.outer.map(place), opening.inner.map(place)],
     [1.5, 2, 21, 18]
   ) as [Point[], Point[], Point[]];
   const [leftTop, rightTop, rightBottom, leftBottom] = strip as [Point, Point, Point, Point];
@@ -39,12 +40,6 @@ export function drawOpening(step: Step, straight: Straight): Item[] {
     writeOn(opening.name, [foot[0], 3], { width: 11 }),
     writeOn(formatAngle(bevel), [foot[0], 6.8], { width: 11 })
   ];
-}
-
-/** A point of a face as it lies outside up, stations to the right, mm: clockwise round the duct is down. */
-export function placeOnFace(face: Face, width: number): (point: FacePoint) => Point {
-  const isMetFromFarEdge = face === 'bottom' || face === 'left';
-  return ([station, across]) => [station, isMetFromFarEdge ? width - across : across];
 }
 
 /** The opening that the step names; where it names none, the straight's only one. */

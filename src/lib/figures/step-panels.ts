@@ -5,7 +5,7 @@ import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
 import type { Speech, Words } from '../words/words.ts';
 import type { Item, Point, Stroke } from './figure.ts';
-import { drawClosed, drawLine } from './ink.ts';
+import { boxPoints, drawClosed, drawLine } from './ink.ts';
 import { LETTERING } from './lettering.ts';
 import { keepOffLine, placeText, startRoom, type Room } from './room.ts';
 import { drawArrow, drawBoard, fitInto, PICTURE, writeOn } from './step-ink.ts';
@@ -18,6 +18,9 @@ const MOST_PANELS = 6;
 /** The glyph of a blade on an edge: half its base line, its stroke, and how far figures stand off the edge. */
 const GLYPH = { base: 1.6, blade: 2.8 } as const;
 const OFF = 2.4;
+
+/** Where figures beside a panel stand. */
+const BESIDE = { middle: 28.2, width: 11 } as const;
 
 /** All panels side by side at one scale, with their names. */
 export function drawPanelsLaidOut(step: Step, built: BuiltModel): Item[] {
@@ -51,20 +54,12 @@ export function drawPanelLabels(step: Step, built: BuiltModel, words: Words): It
 
 /**
  * One panel: its outline on the facing wide, that on the inside dashed, on every edge that is not upright the blade as
- * it stands there, laid over into the picture, with its bevel; inside, its width by its length.
+ * it stands there, laid over into the picture, with its bevel; beside it its name, and its width by its length.
  */
 export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[] {
   const { name, panel } = findPanels(step, built)[0]!;
-  const [outer, inner] = fitInto([lay(panel.outer), lay(panel.inner)], [5.5, 5, 28.5, 15]) as [
-    Point[],
-    Point[]
-  ];
-  const room = startRoom([
-    [0, 0],
-    [PICTURE.width, 0],
-    [PICTURE.width, PICTURE.height],
-    [0, PICTURE.height]
-  ]);
+  const [outer, inner] = fitInto([lay(panel.outer), lay(panel.inner)], [5, 5, 19, 15]) as [Point[], Point[]];
+  const room = startRoom(boxPoints(0, 0, BESIDE.middle - BESIDE.width / 2, PICTURE.height));
   const isUpright = panel.edges.every(({ bevel }) => bevel <= SAME_BEVEL);
   const inside = isUpright ? [] : [drawClosed(inner, 'hidden')];
   const edges = panel.edges.flatMap(({ bevel }, i) => {
@@ -75,8 +70,6 @@ export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[]
   const blades = edges.flatMap(drawBladeOn);
   for (const points of [close(outer), ...(isUpright ? [] : [close(inner)])]) keepOffLine(room, points, 1);
   for (const { points } of blades) keepOffLine(room, points, 1);
-  const [x, y] = findCentre(outer);
-  const size = `${say.figure(measure(panel.outer, 0))} × ${say.figure(measure(panel.outer, 1))}`;
   const figures = edges.flatMap(({ bevel, middle, along, outward, angle }): Item[] => {
     const spots = [2.2, -2.2, 5, -5, 0].map((shift) => ({
       at: [
@@ -92,9 +85,10 @@ export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[]
     ...drawBoard(outer),
     ...inside,
     ...blades,
-    ...writeIn(name, [x, y - 1.8], room),
-    ...writeIn(size, [x, y + 1.8], room),
-    ...figures
+    ...figures,
+    ...[name, say.figure(measure(panel.outer, 0)), `× ${say.figure(measure(panel.outer, 1))}`].map(
+      (text, i) => writeOn(text, [BESIDE.middle, [4, 10.5, 14.5][i]!], { width: BESIDE.width })
+    )
   ];
 }
 
