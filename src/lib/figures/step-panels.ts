@@ -1,11 +1,11 @@
 import type { BuiltModel } from '../kernel/evaluate.ts';
 import { listPanelBodies, type PanelBody } from '../kernel/fitting/fitting.ts';
 import type { Step } from '../kernel/fitting/step.ts';
-import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
 import type { Speech, Words } from '../words/words.ts';
-import type { Item, Point, Stroke } from './figure.ts';
-import { boxPoints, drawClosed, drawLine } from './ink.ts';
+import { describeEdges, drawEdgeBlade } from './edge-blade.ts';
+import type { Item, Point } from './figure.ts';
+import { boxPoints, drawClosed } from './ink.ts';
 import { LETTERING } from './lettering.ts';
 import { keepOffLine, placeText, startRoom, type Room } from './room.ts';
 import { drawArrow, drawBoard, fitInto, PICTURE, writeOn } from './step-ink.ts';
@@ -16,7 +16,7 @@ import { drawArrow, drawBoard, fitInto, PICTURE, writeOn } from './step-ink.ts';
 const MOST_PANELS = 6;
 
 /** The glyph of a blade on an edge: half its base line, its stroke, and how far figures stand off the edge. */
-const GLYPH = { base: 1.6, blade: 2.8 } as const;
+const GLYPH = { base: 1.6, reach: 2.8 } as const;
 const OFF = 2.4;
 
 /** Where figures beside a panel stand. */
@@ -62,12 +62,9 @@ export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[]
   const room = startRoom(boxPoints(0, 0, BESIDE.middle - BESIDE.width / 2, PICTURE.height));
   const isUpright = panel.edges.every(({ bevel }) => bevel <= SAME_BEVEL);
   const inside = isUpright ? [] : [drawClosed(inner, 'hidden')];
-  const edges = panel.edges.flatMap(({ bevel }, i) => {
-    if (bevel <= SAME_BEVEL) return [];
-    const [a, b] = [outer[i]!, outer[(i + 1) % outer.length]!];
-    return [{ bevel, ...describeEdge(a, b, findCentre(outer), inner[i]!) }];
-  });
-  const blades = edges.flatMap(drawBladeOn);
+  const bevels = panel.edges.map(({ bevel }) => bevel);
+  const edges = describeEdges(outer, inner, bevels).filter(({ bevel }) => bevel > SAME_BEVEL);
+  const blades = edges.flatMap((edge) => drawEdgeBlade(edge, edge.middle, GLYPH));
   for (const points of [close(outer), ...(isUpright ? [] : [close(inner)])]) keepOffLine(room, points, 1);
   for (const { points } of blades) keepOffLine(room, points, 1);
   const figures = edges.flatMap(({ bevel, middle, along, outward, angle }): Item[] => {
@@ -130,52 +127,6 @@ function placeInCells(
     ];
     return { name, face: panel.face, outer };
   });
-}
-
-interface Edge {
-  readonly bevel: number;
-  readonly middle: Point;
-  readonly along: Point;
-  readonly outward: Point;
-  /** Of a text that runs along it, degrees counter-clockwise. */
-  readonly angle: number;
-  /** Whether the blade's top leans away from the panel: its line on the inside lies further in. */
-  readonly leansOut: boolean;
-}
-
-function describeEdge(a: Point, b: Point, centre: Point, inner: Point): Omit<Edge, 'bevel'> {
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  // Left to right, or upward: as figures along a line are read.
-  const sense = Math.abs(b[0] - a[0]) > 1e-6 * length ? Math.sign(b[0] - a[0]) : Math.sign(a[1] - b[1]);
-  const along: Point = [((b[0] - a[0]) / length) * sense, ((b[1] - a[1]) / length) * sense];
-  const middle: Point = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-  const normal: Point = [along[1], -along[0]];
-  const side = (middle[0] - centre[0]) * normal[0] + (middle[1] - centre[1]) * normal[1] > 0 ? 1 : -1;
-  const outward: Point = [normal[0] * side, normal[1] * side];
-  const inset = (inner[0] - a[0]) * outward[0] + (inner[1] - a[1]) * outward[1];
-  return {
-    middle,
-    along,
-    outward,
-    angle: (Math.atan2(-along[1], along[0]) * 180) / Math.PI,
-    leansOut: inset < 0
-  };
-}
-
-/** The blade in the plane square to the edge, laid over along the edge: a base line across the edge, a stroke from it. */
-function drawBladeOn({ bevel, middle: [x, y], along, outward, leansOut }: Edge): Stroke[] {
-  const place = (out: number, up: number): Point => [
-    x + outward[0] * out + along[0] * up,
-    y + outward[1] * out + along[1] * up
-  ];
-  const lean = leansOut ? 1 : -1;
-  return [
-    drawLine([place(-GLYPH.base, 0), place(GLYPH.base, 0)]),
-    drawLine(
-      [place(0, 0), place(lean * GLYPH.blade * sinDegrees(bevel), GLYPH.blade * cosDegrees(bevel))],
-      'cut'
-    )
-  ];
 }
 
 /** A text at a place where it meets no line, smaller if need be; left out where it finds no room. */
