@@ -7,7 +7,7 @@ import { FAMILIES } from '../kernel/families/index.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
 import { makeSpeech } from '../words/words.ts';
 import { drawFitting } from './drawing.ts';
-import type { Item } from './figure.ts';
+import type { Item, Point } from './figure.ts';
 import { findOverlaps } from './room.ts';
 import { findView, nameView, project, unproject, type ViewName } from './view.ts';
 
@@ -30,6 +30,19 @@ function listItems(fitting: Fitting, layer: string, view: ViewName = 'true'): re
 
 function listTexts(fitting: Fitting, layer: string, view: ViewName = 'true'): string[] {
   return listItems(fitting, layer, view).flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+}
+
+function listFills(fitting: Fitting, view: ViewName): (readonly Point[])[] {
+  return listItems(fitting, 'pieces', view).flatMap((item) => (item.kind === 'fill' ? [item.points] : []));
+}
+
+/** Area of a simple polygon, mm² (shoelace). */
+function measureArea(points: readonly Point[]): number {
+  const twice = points.reduce((sum, [x, y], i) => {
+    const [nextX, nextY] = points[(i + 1) % points.length]!;
+    return sum + x * nextY - nextX * y;
+  }, 0);
+  return Math.abs(twice) / 2;
 }
 
 describe('the true view', () => {
@@ -96,6 +109,89 @@ describe('the drawing of a bend', () => {
   });
 });
 
+describe('the drawing of a reducer', () => {
+  const reducer = (params: Readonly<Record<string, unknown>>): Fitting =>
+    build({ family: 'reducer', section: { width: 400, height: 250 }, params: { length: 400, ...params } })
+      .fitting;
+  const folded = reducer({
+    outlet: { width: 400, height: 150 },
+    alignY: 'bottom',
+    collarIn: 150,
+    collarOut: 150,
+    method: 'fold'
+  });
+  const bare = reducer({ outlet: { width: 300, height: 150 }, collarIn: 0, collarOut: 0 });
+
+  it('looks at its slope: elevation where top or bottom slope, plan where the sides do', () => {
+    expect(nameView(findView('true', folded))).toBe('elevation');
+    const sideways = reducer({ outlet: { width: 300, height: 250 }, alignZ: 'left', method: 'fold' });
+    expect(nameView(findView('true', sideways))).toBe('plan');
+    // Straight on, the sides come in by 50 each and top and bottom by 20.
+    const tapering = reducer({ outlet: { width: 300, height: 210 } });
+    expect(nameView(findView('true', tapering))).toBe('plan');
+  });
+
+  it('folded from one straight covers what it is, not what lies in the angle of its slope', () => {
+    // Outside 300 deep for 150, to 200 deep over 400, 200 deep for 150.
+    const depth = 150 * 300 + 400 * 250 + 150 * 200;
+    const cheek = listFills(folded, 'elevation').filter((points) => points.length > 4);
+    expect(cheek.length).toBeGreaterThan(0);
+    for (const points of cheek) expect(measureArea(points)).toBeCloseTo(depth, 6);
+    expect(listTexts(folded, 'dimensions').sort()).toEqual(['150', '150', '400', '700']);
+  });
+
+  it('of panels alone shows its board round the air way at an end that faces the eye', () => {
+    const end = listItems(bare, 'pieces', 'end').filter((item) => item.kind === 'fill');
+    const [board, air] = ['board', 'air'].map((fill) => end.filter((item) => item.fill === fill));
+    expect(air!.map(({ points }) => Math.round(measureArea(points)))).toEqual([400 * 250]);
+    // Sloping walls are thicker square to the duct: 25/cos of the slope.
+    const [wide, high] = [50, 50].map((drop) => (25 * Math.hypot(400, drop)) / 400);
+    expect(measureArea(board![0]!.points)).toBeCloseTo((400 + 2 * wide!) * (250 + 2 * high!), 6);
+  });
+
+  it('names the panels that face the eye', () => {
+    expect(listTexts(bare, 'names', 'elevation')).toEqual(['W2']);
+    expect(listTexts(bare, 'names', 'plan')).toEqual(['W1']);
+  });
+});
+
+describe('the drawing of a duct with an opening', () => {
+  const { fitting } = build({
+    family: 'opening',
+    section: { width: 400, height: 250 },
+    params: {
+      length: 800,
+      wall: 'right',
+      station: 300,
+      aside: 20,
+      shape: 'rectangle',
+      along: 200,
+      across: 120
+    }
+  });
+
+  it('looks at the wall with the opening, and through it', () => {
+    expect(nameView(findView('true', fitting))).toBe('elevation');
+    const [opening] = listItems(fitting, 'pieces').filter(
+      (item) => item.kind === 'fill' && item.fill === 'air'
+    );
+    if (opening?.kind !== 'fill') throw new Error('there is no opening');
+    const [xs, ys] = [0, 1].map((axis) => opening.points.map((point) => point[axis]!));
+    // 20 up is 20 less on paper, where y runs down.
+    expect([Math.min(...xs!), Math.max(...xs!), Math.min(...ys!), Math.max(...ys!)]).toEqual([
+      200, 400, -80, 40
+    ]);
+  });
+
+  it('dashes it where its wall is turned away', () => {
+    const dashed = listItems(fitting, 'inside', 'plan').filter(({ about }) => about?.face === 'right');
+    expect(dashed.map((item) => item.kind === 'stroke' && item.line)).toEqual(['hidden']);
+    expect(
+      listItems(fitting, 'pieces', 'plan').some((item) => item.kind === 'fill' && item.fill === 'air')
+    ).toBe(false);
+  });
+});
+
 describe('drawings of every family', () => {
   it('never have names or dimensions over each other, in any view at any scale', () => {
     let drawn = 0;
@@ -109,8 +205,7 @@ describe('drawings of every family', () => {
       for (const view of VIEWS) {
         for (const scale of SCALES) {
           const figure = draw(fitting, view, scale);
-          const layers = figure.layers.filter(({ name }) => name === 'dimensions');
-          expect(findOverlaps({ layers }, scale)).toEqual([]);
+          expect(findOverlaps(figure, scale)).toEqual([]);
           drawn++;
         }
       }

@@ -172,7 +172,8 @@ function listNormals(outline: Outline): Point[] {
   });
 }
 
-function isInside(point: Point, bounds: Outline): boolean {
+/** Whether a point lies in a convex outline or on its edge. */
+export function isInside(point: Point, bounds: Outline): boolean {
   const sides = bounds.map(([x, y], i) => {
     const [nextX, nextY] = bounds[(i + 1) % bounds.length]!;
     return (nextX - x) * (point[1] - y) - (nextY - y) * (point[0] - x);

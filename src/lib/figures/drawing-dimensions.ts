@@ -1,0 +1,136 @@
+import { atan2Degrees } from '../kernel/geometry/angle.ts';
+import { movePoint, turnDirection } from '../kernel/geometry/motion.ts';
+import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
+import { distance, dot, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { findMiddle, listPieceBodies } from '../kernel/fitting/fitting.ts';
+import type { Body, Fitting, Joint, PieceBody } from '../kernel/fitting/fitting.ts';
+import type { Speech } from '../words/words.ts';
+import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.ts';
+import type { Item, Point } from './figure.ts';
+import { avoidLine, type Room } from './room.ts';
+import { project, type View } from './view.ts';
+import { listCornerLines, listRunCorners } from './wall-outline.ts';
+
+/** From the outline to the dimensions, and the radius of the arcs of turns, mm on paper. */
+const DIMENSION_AWAY = 7;
+const SWEEP_RADIUS = 14;
+
+/** A length is shown in its true size when the view shortens it by less than this share. */
+const TRUE_SIZE = 1e-6;
+
+/**
+ * The shortest outside edge of every piece, how long its tapers are along the duct, and the turn of every joint, where
+ * this view shows them in true size.
+ */
+export function drawDimensions(
+  fitting: Fitting,
+  view: View,
+  scale: number,
+  room: Room,
+  silhouettes: readonly (readonly Point[])[],
+  say: Speech
+): Item[] {
+  const measures = [
+    ...listPieceBodies(fitting).flatMap((body) => measureShortest(body, view, say)),
+    ...measureTapers(fitting, view, say)
+  ];
+  const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, scale, say));
+  // Lengths stand outside the pieces; turns may lie over an edge, near their arcs.
+  const outside = room.fork();
+  for (const points of silhouettes) avoidLine(outside, [...points, points[0]!], scale);
+  const lengths = drawMeasures(measures, { scale, room: outside }).items;
+  room.join(outside);
+  return [...lengths, ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)];
+}
+
+function measureShortest(body: PieceBody, view: View, say: Speech): Measure[] {
+  const edges = listCornerLines(body).flatMap((run) => {
+    const corners = listRunCorners(run, 'outer').map((corner) => movePoint(body.placement, corner));
+    const [from, to] = [corners[0]!, corners[1]!];
+    if (corners.length !== 2) return [];
+    return [{ from: project(view, from), to: project(view, to), length: distance(from, to) }];
+  });
+  if (edges.length === 0) return [];
+  const middle = project(view, movePoint(body.placement, findMiddle(body)));
+  const farOut = ({ from, to }: (typeof edges)[number]): number => Math.abs(sideOf(from, to, middle));
+  // Of equally short edges the one that stands out most: the others lie behind the piece or in the middle of it.
+  const shortest = edges.reduce((a, b) =>
+    b.length < a.length - SAME_LENGTH ||
+    (b.length < a.length + SAME_LENGTH && farOut(b) > farOut(a) + SAME_LENGTH)
+      ? b
+      : a
+  );
+  const { from, to, length } = shortest;
+  const seenLength = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  if (Math.abs(seenLength - length) > TRUE_SIZE * length || farOut(shortest) < SAME_LENGTH) return [];
+  const ends = sideOf(from, to, middle) > 0 ? { from: to, to: from } : { from, to };
+  return [{ ...ends, away: DIMENSION_AWAY, text: say.figure(length), about: { piece: body.name } }];
+}
+
+/**
+ * The length along the duct of every part of an axis that runs through no straight piece, beside the panels or the folded
+ * piece round it.
+ */
+function measureTapers(fitting: Fitting, view: View, say: Speech): Measure[] {
+  const parts = fitting.axes.flatMap((axis) => axis.slice(1).map((to, i) => [axis[i]!, to] as const));
+  const through = (body: Body): boolean => {
+    const middle = movePoint(body.placement, findMiddle(body));
+    return body.kind === 'piece' && parts.some(([from, to]) => isBetween(middle, from, to));
+  };
+  const corners = fitting.bodies
+    .filter((body) => !through(body))
+    .flatMap(({ walls, placement }) =>
+      walls.flatMap(({ outer }) => outer.map((corner) => project(view, movePoint(placement, corner))))
+    );
+  const straight = listPieceBodies(fitting).filter(through);
+  if (corners.length === 0) return [];
+  return parts.flatMap(([from, to]): Measure[] => {
+    if (straight.some((body) => isBetween(movePoint(body.placement, findMiddle(body)), from, to))) return [];
+    const direction = findFlow(fitting, subtract(to, from));
+    if (!direction || Math.abs(dot(direction, view.eye)) > TRUE_SIZE) return [];
+    const along = project(view, direction);
+    const length = dot(subtract(to, from), direction);
+    // On the far side of everything: to the left as one goes along it, y running down.
+    const out: Point = [along[1], -along[0]];
+    const level = Math.max(...corners.map(([x, y]) => x * out[0] + y * out[1]));
+    const raise = ([x, y]: Point): Point => {
+      const by = level - (x * out[0] + y * out[1]);
+      return [x + by * out[0], y + by * out[1]];
+    };
+    const [start, end] = [project(view, from), project(view, to)];
+    return [{ from: raise(start), to: raise(end), along, away: DIMENSION_AWAY, text: say.figure(length) }];
+  });
+}
+
+/** The flow at an end of the fitting that goes most nearly the same way. */
+function findFlow({ ports }: Fitting, way: Vec3): Vec3 | null {
+  const flows = ports.map(({ flow }) => flow).sort((a, b) => dot(b, way) - dot(a, way));
+  return flows[0] ?? null;
+}
+
+/** Whether a point lies on the line between two others. */
+function isBetween(point: Vec3, from: Vec3, to: Vec3): boolean {
+  return distance(from, point) + distance(point, to) - distance(from, to) < SAME_LENGTH;
+}
+
+/** How far a point lies to the left of a line as one goes along it, times the line's length; y runs down. */
+function sideOf(from: Point, to: Point, point: Point): number {
+  return (to[1] - from[1]) * (point[0] - from[0]) - (to[0] - from[0]) * (point[1] - from[1]);
+}
+
+function sweepTurn(fitting: Fitting, joint: Joint, view: View, scale: number, say: Speech): Sweep[] {
+  if (joint.closing.kind !== 'miter') return [];
+  const pieces = listPieceBodies(fitting);
+  const bodies = joint.bodies.map((name) => pieces.find((body) => body.name === name)!);
+  const flows = bodies.map(({ placement }) => turnDirection(placement, [1, 0, 0]));
+  if (flows.some((flow) => Math.abs(dot(flow, view.eye)) > TRUE_SIZE)) return [];
+  const [start, end] = flows.map((flow) => {
+    const [x, y] = project(view, flow);
+    return atan2Degrees(-y, x);
+  }) as [number, number];
+  // The short way round, whichever side of half a turn the two directions lie.
+  const swept = ((end - start + 540) % 360) - 180;
+  const text = say.angle(2 * joint.closing.miter);
+  const radius = Math.min(SWEEP_RADIUS, ...bodies.map(({ piece }) => (piece.axis * scale) / 2));
+  return [{ at: project(view, joint.at), start, end: start + swept, radius, text }];
+}
