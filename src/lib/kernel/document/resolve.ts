@@ -89,6 +89,7 @@ function fillKind(of: ParamKind, said: unknown, shop: Shop): unknown {
   if (of.kind === 'group') return fillIn(of.fields, said as Readonly<Record<string, unknown>>, shop);
   if (of.kind === 'list' && of.item.kind === 'group')
     return (said as readonly unknown[]).map((entry) => fillKind(of.item, entry, shop));
+  if (of.kind === 'choice') return of.also?.[said as string] ?? said;
   return said;
 }
 

@@ -94,7 +94,7 @@ function describeKind(of: ParamKind): z.ZodType {
     case 'count':
       return limit(z.int(), of);
     case 'choice':
-      return z.enum(of.of as [string, ...string[]]);
+      return z.enum([...of.of, ...Object.keys(of.also ?? {})] as [string, ...string[]]);
     case 'throat':
       return z.union([limit(z.number(), of), z.literal('rest')]);
     case 'place':

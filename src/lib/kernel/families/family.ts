@@ -33,6 +33,8 @@ export interface CountKind extends Limits {
 export interface ChoiceKind {
   readonly kind: 'choice';
   readonly of: readonly string[];
+  /** Other spellings that a document may use, and what they mean. */
+  readonly also?: Readonly<Record<string, string>>;
 }
 /** A length in mm, or "rest": what is left of the straight up to its moulded end. */
 export interface ThroatKind extends Limits {

@@ -2,12 +2,23 @@ import { bend } from './bend.ts';
 import { doubleOffset } from './double-offset.ts';
 import type { Family } from './family.ts';
 import { offset } from './offset.ts';
+import { opening } from './opening.ts';
 import { path } from './path.ts';
 import { reducer } from './reducer.ts';
 import { straight } from './straight.ts';
+import { takeoff } from './takeoff.ts';
 
 /** Every fitting family, in the order in which the page offers them. */
-export const FAMILIES: readonly Family[] = [straight, bend, offset, doubleOffset, path, reducer];
+export const FAMILIES: readonly Family[] = [
+  straight,
+  bend,
+  offset,
+  doubleOffset,
+  path,
+  reducer,
+  takeoff,
+  opening
+];
 
 const BY_NAME = new Map(FAMILIES.map((family) => [family.name, family]));
 

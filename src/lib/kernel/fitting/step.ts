@@ -103,3 +103,8 @@ export function describeStep(kind: StepKind, rest: Pick<Step, 'data'> & Partial<
 export function nameSealDeed(port: string): string {
   return `seal ${port}`;
 }
+
+/** What the step that seals the raw edge of an opening does. */
+export function nameOpeningDeed(opening: string): string {
+  return `seal ${opening}`;
+}

@@ -1,0 +1,330 @@
+import { cosDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
+import type { Vec3 } from '../geometry/vector.ts';
+import { growSection, measureFace, type Face } from '../straight/section.ts';
+import type { FacePoint, Opening, Straight } from '../straight/straight.ts';
+import { nameOpeningDeed } from './step.ts';
+import type { Wall, WallEdge } from './wall.ts';
+
+/** Corners of the outline of a round opening; the walls' solids have as many sides, round a circle of the same area. */
+const ROUND_CORNERS = 64;
+
+/** An opening with straight edges: its outline on the facing, and how far each of its edges is moved on the inside. */
+export interface RectangleDescription {
+  readonly name: string;
+  readonly face: Face;
+  /** Of the middle, on the facing. */
+  readonly station: number;
+  /** Up on a side wall, to the right on top or bottom, from the middle of the wall, mm. */
+  readonly aside: number;
+  /** Along the duct and across the wall, mm. */
+  readonly along: number;
+  readonly across: number;
+  /** Tilt of the blade at its upstream edge, its downstream edge and its two sides, degrees; outward on the facing: positive. */
+  readonly bevels: { readonly upstream: number; readonly downstream: number; readonly sides: number };
+}
+
+/** A rectangular opening; an edge with a positive bevel lies further out on the facing than on the inside. */
+export function cutRectangle(description: RectangleDescription, straight: StraightSize): Opening {
+  const { name, face, station, along, across, bevels } = description;
+  const middle = placeAcross(face, description.aside, straight);
+  const move = (bevel: number): number => straight.thickness * tanDegrees(bevel);
+  const corners = (up: number, down: number, side: number): FacePoint[] => [
+    [station - along / 2 + up, middle - across / 2 + side],
+    [station + along / 2 - down, middle - across / 2 + side],
+    [station + along / 2 - down, middle + across / 2 - side],
+    [station - along / 2 + up, middle + across / 2 - side]
+  ];
+  const sides = Math.abs(bevels.sides);
+  return {
+    name,
+    face,
+    outer: corners(0, 0, 0),
+    inner: corners(move(bevels.upstream), move(bevels.downstream), move(bevels.sides)),
+    edges: [sides, Math.abs(bevels.downstream), sides, Math.abs(bevels.upstream)].map((bevel) => ({ bevel }))
+  };
+}
+
+/** A round opening; `radius` on the facing, the bevel as of a rectangle. */
+export function cutCircle(
+  { name, face, station, aside }: Pick<RectangleDescription, 'name' | 'face' | 'station' | 'aside'>,
+  radius: number,
+  bevel: number,
+  straight: StraightSize
+): Opening {
+  const at: FacePoint = [station, placeAcross(face, aside, straight)];
+  const inner = radius - straight.thickness * tanDegrees(bevel);
+  return {
+    name,
+    face,
+    outer: traceCircle(at, radius),
+    inner: traceCircle(at, inner),
+    edges: Array.from({ length: ROUND_CORNERS }, () => ({ bevel: Math.abs(bevel) })),
+    circle: { at, outer: radius, inner }
+  };
+}
+
+export type StraightSize = Pick<Straight, 'section' | 'thickness'>;
+
+/** From the first edge of a face to a place aside of its middle, mm; aside is up on a side wall. */
+export function placeAcross(face: Face, aside: number, { section, thickness }: StraightSize): number {
+  const width = measureFace(growSection(section, thickness), face);
+  return face === 'right' || face === 'left' ? width / 2 - aside : width / 2 + aside;
+}
+
+function traceCircle([x, u]: FacePoint, radius: number): FacePoint[] {
+  return Array.from({ length: ROUND_CORNERS }, (_, i): FacePoint => {
+    const angle = (360 * (i + 0.5)) / ROUND_CORNERS;
+    return [x - radius * cosDegrees(angle), u - radius * sinDegrees(angle)];
+  });
+}
+
+/** A point of a face, so far under the facing, in the straight's frame, mm. */
+export function placeOnFace(
+  face: Face,
+  [x, across]: FacePoint,
+  depth: number,
+  { section, thickness }: StraightSize
+): Vec3 {
+  const { width, height } = growSection(section, thickness);
+  switch (face) {
+    case 'top':
+      return [x, height / 2 - depth, across - width / 2];
+    case 'bottom':
+      return [x, depth - height / 2, across - width / 2];
+    case 'right':
+      return [x, height / 2 - across, width / 2 - depth];
+    case 'left':
+      return [x, height / 2 - across, depth - width / 2];
+  }
+}
+
+/** Looking at the facing with the flow to the right: whether a face's measure across runs with the clock. */
+function runsClockwise(face: Face): boolean {
+  return face === 'top' || face === 'right';
+}
+
+/** What closes the edges of openings that are sealed or nosed as raw edges. */
+export function sealEdge(opening: string): NonNullable<WallEdge['closing']> {
+  return { by: 'seal', needs: [nameOpeningDeed(opening)] };
+}
+
+/** A part of a wall: a rectangle on the facing and one on the inside, each as low and high stations and places across. */
+interface Region {
+  readonly outer: Box;
+  readonly inner: Box;
+  /** At low station, high station, low across, high across. */
+  readonly edges: readonly [WallEdge, WallEdge, WallEdge, WallEdge];
+}
+
+interface Box {
+  readonly x: readonly [number, number];
+  readonly u: readonly [number, number];
+}
+
+const WHOLE: WallEdge = { kind: 'whole', bevel: 0 };
+
+/**
+ * A wall with square ends, its openings cut out, as convex solids: parted by straight planes until every part holds one
+ * opening, which has eight parts round it and, if it is round, a ring of wedges. Null where no straight plane parts two
+ * openings. `closing` says what closes the edges of each.
+ */
+export function cutOpenings(
+  wall: Wall,
+  openings: readonly Opening[],
+  straight: StraightSize,
+  closing: (opening: Opening) => NonNullable<WallEdge['closing']>
+): Wall[] | null {
+  const { face, edges } = wall;
+  const { section, thickness } = straight;
+  const width = measureFace(growSection(section, thickness), face);
+  const ends = wall.outer.map(([x]) => x);
+  const x: [number, number] = [Math.min(...ends), Math.max(...ends)];
+  // Edges run: datum end, clockwise corner, far end, other corner.
+  const [low, high] = runsClockwise(face) ? [edges[3]!, edges[1]!] : [edges[1]!, edges[3]!];
+  const whole: Region = {
+    outer: { x, u: [0, width] },
+    inner: { x, u: [thickness, width - thickness] },
+    edges: [edges[0]!, edges[2]!, low, high]
+  };
+  const solids = part(whole, openings);
+  if (!solids) return null;
+  return solids.map(({ outer, inner, edges: sides }): Wall => {
+    const order = <T>(list: readonly T[]): T[] => (runsClockwise(face) ? [...list].reverse() : [...list]);
+    return {
+      face,
+      outer: order(outer).map((point) => placeOnFace(face, point, 0, straight)),
+      inner: order(inner).map((point) => placeOnFace(face, point, thickness, straight)),
+      edges: runsClockwise(face) ? reverseEdges(sides) : [...sides]
+    };
+  });
+
+  function part(region: Region, within: readonly Opening[]): Polygon[] | null {
+    if (within.length === 0) return [outlineRegion(region)];
+    if (within.length === 1) return surround(region, within[0]!, closing(within[0]!));
+    for (const axis of ['u', 'x'] as const) {
+      const sorted = [...within].sort((a, b) => measure(a)[axis][0] - measure(b)[axis][0]);
+      for (let i = 1; i < sorted.length; i++) {
+        const before = Math.max(...sorted.slice(0, i).map((opening) => measure(opening)[axis][1]));
+        const after = measure(sorted[i]!)[axis][0];
+        if (before >= after) continue;
+        const [first, second] = split(region, axis, (before + after) / 2);
+        const parts = [part(first, sorted.slice(0, i)), part(second, sorted.slice(i))];
+        if (parts.some((one) => one === null)) continue;
+        return parts.flatMap((one) => one!);
+      }
+    }
+    return null;
+  }
+}
+
+/** A convex solid: outlines in [station, across], and the edge from corner i to corner i + 1. */
+interface Polygon {
+  readonly outer: readonly FacePoint[];
+  readonly inner: readonly FacePoint[];
+  readonly edges: readonly WallEdge[];
+}
+
+function reverseEdges(edges: readonly WallEdge[]): WallEdge[] {
+  // Of the corners taken backwards, edge i runs between what were corners n − 1 − i and n − 2 − i.
+  const backwards = [...edges].reverse();
+  return [...backwards.slice(1), backwards[0]!];
+}
+
+/** How far an opening reaches on the facing or the inside, whichever is further. */
+export function measure({ outer, inner, circle }: Pick<Opening, 'outer' | 'inner' | 'circle'>): Box {
+  if (circle) {
+    const reach = Math.max(circle.outer, circle.inner);
+    const [x, u] = circle.at;
+    return { x: [x - reach, x + reach], u: [u - reach, u + reach] };
+  }
+  const all = [...outer, ...inner];
+  const range = (axis: 0 | 1): [number, number] => [
+    Math.min(...all.map((point) => point[axis])),
+    Math.max(...all.map((point) => point[axis]))
+  ];
+  return { x: range(0), u: range(1) };
+}
+
+function outlineRegion({ outer, inner, edges: [low, high, first, second] }: Region): Polygon {
+  const trace = ({ x, u }: Box): FacePoint[] => [
+    [x[0], u[0]],
+    [x[1], u[0]],
+    [x[1], u[1]],
+    [x[0], u[1]]
+  ];
+  return { outer: trace(outer), inner: trace(inner), edges: [first, high, second, low] };
+}
+
+/** Parts a region by an upright plane at a station or a place across. */
+function split(region: Region, axis: 'x' | 'u', at: number): [Region, Region] {
+  const cut = (box: Box, side: 0 | 1): Box => {
+    const range: readonly [number, number] = side === 0 ? [box[axis][0], at] : [at, box[axis][1]];
+    return { ...box, [axis]: range };
+  };
+  const [low, high, first, second] = region.edges;
+  const edges: readonly [Region['edges'], Region['edges']] =
+    axis === 'x'
+      ? [
+          [low, WHOLE, first, second],
+          [WHOLE, high, first, second]
+        ]
+      : [
+          [low, high, first, WHOLE],
+          [low, high, WHOLE, second]
+        ];
+  return [0, 1].map((side) => ({
+    outer: cut(region.outer, side as 0 | 1),
+    inner: cut(region.inner, side as 0 | 1),
+    edges: edges[side as 0 | 1]
+  })) as [Region, Region];
+}
+
+/** The eight parts of a region round one opening, between the planes of its edges. */
+function surround(region: Region, opening: Opening, closing: NonNullable<WallEdge['closing']>): Polygon[] {
+  const rim = (bevel: number): WallEdge => ({ kind: 'cut', bevel, closing });
+  if (opening.circle) return surroundCircle(region, opening, rim);
+  // The corners run: low station and low across, high and low, high and high, low and high.
+  const boxOf = (points: readonly FacePoint[]): Box => ({
+    x: [points[0]![0], points[1]![0]],
+    u: [points[0]![1], points[2]![1]]
+  });
+  const [hole, holeInside] = [boxOf(opening.outer), boxOf(opening.inner)];
+  const [sideEdge, downEdge, , upEdge] = opening.edges.map(({ bevel }) => rim(bevel));
+  const third = (range: readonly [number, number], [from, to]: readonly [number, number], i: number) =>
+    ([range[0], from, to, range[1]] as const).slice(i, i + 2) as unknown as [number, number];
+  const [low, high, first, second] = region.edges;
+  const parts: Polygon[] = [];
+  for (const i of [0, 1, 2]) {
+    for (const k of [0, 1, 2]) {
+      if (i === 1 && k === 1) continue;
+      const box = (range: Box, inside: Box): Box => ({
+        x: third(range.x, inside.x, i),
+        u: third(range.u, inside.u, k)
+      });
+      // What lies beside the opening itself has one of its edges.
+      const edges: Region['edges'] = [
+        i === 0 ? low : i === 2 && k === 1 ? downEdge! : WHOLE,
+        i === 2 ? high : i === 0 && k === 1 ? upEdge! : WHOLE,
+        k === 0 ? first : k === 2 && i === 1 ? sideEdge! : WHOLE,
+        k === 2 ? second : k === 0 && i === 1 ? sideEdge! : WHOLE
+      ];
+      parts.push(
+        outlineRegion({ outer: box(region.outer, hole), inner: box(region.inner, holeInside), edges })
+      );
+    }
+  }
+  return parts;
+}
+
+/** The square round a circle as a rectangular opening that closes nothing, and the wedges between the two. */
+function surroundCircle(region: Region, opening: Opening, rim: (bevel: number) => WallEdge): Polygon[] {
+  const { at, outer, inner } = opening.circle!;
+  const trace = (radius: number): FacePoint[] => traceCircle(at, radius * SAME_AREA);
+  const reach = Math.max(outer, inner) * SAME_AREA;
+  const [x, u] = at;
+  const corners: FacePoint[] = [
+    [x - reach, u - reach],
+    [x + reach, u - reach],
+    [x + reach, u + reach],
+    [x - reach, u + reach]
+  ];
+  const square: Opening = {
+    name: opening.name,
+    face: opening.face,
+    outer: corners,
+    inner: corners,
+    edges: corners.map(() => ({ bevel: 0 }))
+  };
+  const around = surround(region, square, { by: 'seal', needs: [] }).map((polygon) => ({
+    ...polygon,
+    edges: polygon.edges.map((edge) => (edge.closing?.needs.length === 0 ? WHOLE : edge))
+  }));
+  const [onFacing, onInside] = [trace(outer), trace(inner)];
+  const beyond = traceCircle(at, 1).map(([cx, cu]): FacePoint => {
+    const [dx, du] = [cx - x, cu - u];
+    const stretch = reach / Math.max(Math.abs(dx), Math.abs(du));
+    return [x + dx * stretch, u + du * stretch];
+  });
+  const quarter = ROUND_CORNERS / 4;
+  const edge = rim(opening.edges[0]!.bevel);
+  const wedges = onFacing.map((point, i): Polygon => {
+    const next = (i + 1) % ROUND_CORNERS;
+    // Between the last corner of one side and the first of the next lies a corner of the square.
+    const isAtCorner = (i + 1) % quarter === quarter / 2;
+    const corner = isAtCorner ? [findSquareCorner(beyond[i]!, beyond[next]!, at, reach)] : [];
+    const outside = [beyond[i]!, ...corner, beyond[next]!];
+    return {
+      outer: [point, ...outside, onFacing[next]!],
+      inner: [onInside[i]!, ...outside, onInside[next]!],
+      edges: [WHOLE, ...outside.slice(1).map(() => WHOLE), WHOLE, edge]
+    };
+  });
+  return [...around, ...wedges];
+}
+
+/** A polygon of as many corners has the area of a circle when its corners lie on one larger by this factor. */
+const SAME_AREA = Math.sqrt((2 * Math.PI) / ROUND_CORNERS / sinDegrees(360 / ROUND_CORNERS));
+
+function findSquareCorner(a: FacePoint, b: FacePoint, [x, u]: FacePoint, reach: number): FacePoint {
+  return [x + Math.sign(a[0] + b[0] - 2 * x) * reach, u + Math.sign(a[1] + b[1] - 2 * u) * reach];
+}
