@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { buildBend } from '../../../tests/duct.ts';
+import { build, buildBend } from '../../../tests/duct.ts';
 import { speak } from '../words/words.ts';
 import { tabulateEdges } from './edge-table.ts';
 
@@ -29,5 +29,38 @@ describe('what closes the edges of a bend', () => {
       'joined or sealed',
       'folded'
     ]);
+  });
+});
+
+describe('what closes the edges of a reducer', () => {
+  it('is told of every panel and collar, each wall once', () => {
+    const reducer = build({
+      family: 'reducer',
+      section: { width: 400, height: 250 },
+      params: { outlet: { width: 300, height: 150 }, length: 400 }
+    });
+    const { columns, rows } = tabulateEdges(reducer, speak('en'));
+    expect(rows).toHaveLength(4 + 4 + 4);
+    const panels = rows.filter(({ cells }) => cells[0]!.startsWith('W'));
+    expect(panels.map(({ cells }) => cells.slice(0, 2))).toEqual([
+      ['W1', 'top'],
+      ['W2', 'right'],
+      ['W3', 'bottom'],
+      ['W4', 'left']
+    ]);
+    for (const { cells } of rows) {
+      expect(cells).toHaveLength(columns.length);
+      expect(cells.every((cell) => cell !== '' && !cell.includes('OPEN'))).toBe(true);
+    }
+  });
+
+  it('folded from one straight is told a wall at a time, however many parts that has', () => {
+    const folded = build({
+      family: 'reducer',
+      section: { width: 400, height: 250 },
+      params: { outlet: { width: 400, height: 150 }, alignY: 'bottom', length: 400, method: 'fold' }
+    });
+    const { rows } = tabulateEdges(folded, speak('en'));
+    expect(rows.map(({ cells }) => cells[1])).toEqual(['top', 'right', 'bottom', 'left']);
   });
 });
