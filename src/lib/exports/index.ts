@@ -4,7 +4,7 @@ import { drawMarks } from '../figures/marks.ts';
 import { composeCard } from '../figures/paper-card.ts';
 import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
-import { composeTemplates } from '../figures/paper-template.ts';
+import { composeTemplates, hasTemplates } from '../figures/paper-template.ts';
 import type { PaperName } from '../figures/paper.ts';
 import type { TitleFields } from '../figures/title-block.ts';
 import type { Model } from '../kernel/evaluate.ts';
@@ -43,13 +43,18 @@ const whenBuilt = (model: Model, index: number): boolean => listStraights(model,
 const whenCut = (model: Model, index: number): boolean =>
   listStraights(model, index).some(({ cuts }) => cuts.length > 0);
 
+const whenTemplates = (model: Model, index: number): boolean => {
+  const { built } = findFitting(model, index);
+  return built !== null && hasTemplates(built.fitting);
+};
+
 /** Everything the product writes, in the order in which it is offered. */
 export const EXPORTS: readonly Export[] = [
   describe('mark-out', 'pdf', always, async (model, index, { paper, loadFont, title }) => {
     const pages = composeMarkOut(model, index, paper, { ...title, digest: await digestJob(model) });
     return writePdf(pages, { font: await loadFont(), title: nameFile(model, index) });
   }),
-  describe('templates', 'pdf', whenCut, async (model, index, { paper, loadFont }) =>
+  describe('templates', 'pdf', whenTemplates, async (model, index, { paper, loadFont }) =>
     writePdf(composeTemplates(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
   ),
   describe(

@@ -16,6 +16,8 @@ export interface OutlineEdge {
   readonly angle: number;
   /** Tilt of the blade from upright, degrees. */
   readonly bevel: number;
+  /** How far its line on the inside lies from it, square to it, mm. */
+  readonly setback: number;
   /** Whether the blade's top leans out of the outline: where its line on the inside lies further in. */
   readonly leansOut: boolean;
 }
@@ -46,6 +48,7 @@ export function describeEdges(
         outward,
         angle: (Math.atan2(-along[1], along[0]) * 180) / Math.PI,
         bevel: bevels[i]!,
+        setback: Math.abs(inset),
         leansOut: inset < 0
       }
     ];

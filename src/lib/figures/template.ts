@@ -168,7 +168,8 @@ function tickStations(
   };
 }
 
-function drawCross(scale: number): (at: Point) => Stroke[] {
+/** A cross where pages meet. */
+export function drawCross(scale: number): (at: Point) => Stroke[] {
   const arm = CROSS / scale;
   return ([x, y]) => [
     {

@@ -111,14 +111,21 @@ export interface PaperWords {
     readonly blade: string;
   };
   readonly template: {
-    title(cut: string, straight: string): string;
+    /** Of a cut or an opening of a straight, or of a panel, which is of none. */
+    title(what: string, straight: string | null): string;
     face(name: string): string;
     upstream(piece: string): string;
     downstream(piece: string): string;
     readonly outsideUp: string;
     readonly offcut: string;
-    map(cut: string, straight: string, pages: number): string;
+    map(what: string, straight: string | null, pages: number): string;
+    /** How to lay the templates of cuts, and those of panels and openings. */
     readonly howTo: readonly string[];
+    readonly howToOutlines: readonly string[];
+    bevel(angle: string): string;
+    station(length: string): string;
+    across(length: string, face: string): string;
+    diameter(length: string): string;
     faces(names: readonly string[]): string;
   };
 }
