@@ -1,5 +1,6 @@
 // Paths that run into themselves, told by the kernel and by an independent mesh-boolean library.
 import { describe, expect, it } from 'vitest';
+import { listPieceBodies } from '../../src/lib/kernel/fitting/fitting.ts';
 import {
   evaluatePath,
   generatePath,
@@ -88,7 +89,7 @@ describe('paths that run into themselves', () => {
       const { section, thickness } = path;
       const length = path.lengths.reduce((sum, one) => sum + one, 0);
       const straight = makeBox(0, length, section.height + 2 * thickness, section.width + 2 * thickness);
-      const solids = built.fitting.bodies.map(({ piece, placement }) =>
+      const solids = listPieceBodies(built.fitting).map(({ piece, placement }) =>
         place(cutOut(straight, piece.startCut, piece.endCut), placement)
       );
       for (let j = 1; j < solids.length; j++) {

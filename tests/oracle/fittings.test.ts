@@ -3,7 +3,7 @@
 // several straights is the one that a longer board gives in one.
 import { describe, expect, it } from 'vitest';
 import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
-import type { Fitting } from '../../src/lib/kernel/fitting/fitting.ts';
+import { listPieceBodies, type Fitting } from '../../src/lib/kernel/fitting/fitting.ts';
 import { movePoint } from '../../src/lib/kernel/geometry/motion.ts';
 import type { Straight } from '../../src/lib/kernel/straight/straight.ts';
 import { build, ENDLESS } from '../duct.ts';
@@ -33,7 +33,7 @@ function makeTube({ section, thickness, length }: Straight, growth = 0): Solid {
 /** The pieces of a fitting, each cut from the tube of its own straight by its own cuts, where the kernel puts them. */
 function cutPieces(fitting: Fitting, growth = 0): Solid[] {
   const tubes = new Map(fitting.straights.map((straight) => [straight.name, makeTube(straight, growth)]));
-  const pieces = fitting.bodies.map(({ straight, piece, placement }) => {
+  const pieces = listPieceBodies(fitting).map(({ straight, piece, placement }) => {
     const cut = cutOut(tubes.get(straight)!, piece.startCut, piece.endCut, growth);
     const placed = place(cut, placement);
     cut.delete();
@@ -82,7 +82,7 @@ describe('generated fittings of every family, cut from hollow straights', () => 
         // Nothing is lost but the triangles at a division that carries a cut: the axis is that of the pieces.
         const { section, thickness } = fitting.straights[0]!;
         const board = 2 * thickness * (section.width + section.height + 2 * thickness);
-        const axis = sum(fitting.bodies.map(({ piece }) => piece.axis));
+        const axis = sum(listPieceBodies(fitting).map(({ piece }) => piece.axis));
         expect(Math.abs(volume / (board * axis) - 1), what).toBeLessThan(1e-6);
         expect(Math.abs(quantities.volume / volume - 1), what).toBeLessThan(1e-6);
         volumes.forEach((one, k) => {

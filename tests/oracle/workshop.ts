@@ -2,7 +2,7 @@
 // code with the part of the kernel that orders the work: it knows the fitting's walls, and what board and tape need.
 // Longer than other files: the rules of every step, each a few lines, are one table.
 import type { Step, StepSentence } from '../../src/lib/kernel/fitting/step.ts';
-import type { Body, Fitting, Joint } from '../../src/lib/kernel/fitting/fitting.ts';
+import type { Body, Fitting, Joint, PieceBody } from '../../src/lib/kernel/fitting/fitting.ts';
 import type { Vec3 } from '../../src/lib/kernel/geometry/vector.ts';
 import type { Motion } from '../../src/lib/kernel/geometry/motion.ts';
 import type { Face } from '../../src/lib/kernel/straight/section.ts';
@@ -34,7 +34,7 @@ interface Duct {
 }
 
 interface Part {
-  readonly body: Body;
+  readonly body: PieceBody;
   free: boolean;
   rolled: boolean;
   label: Face | null;
@@ -50,9 +50,13 @@ interface Meeting {
   taped: boolean;
 }
 
-/** Does the steps; answers what went wrong, nothing where they end with the whole fitting, closed. */
+/** Does the steps of a mitered path; answers what went wrong, nothing where they end with the whole fitting, closed. */
 export function doTheWork(fitting: Fitting, steps: readonly Step[]): string[] {
   const faults: string[] = [];
+  const pieces = fitting.bodies.map((body) => {
+    if (body.kind !== 'piece') throw new Error(`this shop makes no panels, but ${body.name} is one`);
+    return body;
+  });
   let at = '';
   const demand = (so: boolean, what: string): void => {
     if (!so) faults.push(`${at}: ${what}`);
@@ -60,7 +64,7 @@ export function doTheWork(fitting: Fitting, steps: readonly Step[]): string[] {
 
   const ducts = new Map(fitting.straights.map((straight) => [straight.name, takeStock(straight)]));
   const parts = new Map(
-    fitting.bodies.map((body): [string, Part] => [
+    pieces.map((body): [string, Part] => [
       body.name,
       { body, free: false, rolled: false, label: null, fitted: false, joined: false }
     ])
@@ -236,7 +240,7 @@ export function doTheWork(fitting: Fitting, steps: readonly Step[]): string[] {
     );
   }
 
-  const doStep: Readonly<Record<StepSentence, (step: Step) => void>> = {
+  const doStep: Readonly<Partial<Record<StepSentence, (step: Step) => void>>> = {
     check: make,
     strip: make,
     fold: make,
@@ -316,7 +320,9 @@ export function doTheWork(fitting: Fitting, steps: readonly Step[]): string[] {
   steps.forEach((step, i) => {
     at = `step ${i + 1}, ${step.sentence} ${[...step.cuts, step.face ?? '', ...step.pieces].join(' ')}`;
     demand(!inspected, 'after the inspection');
-    doStep[step.sentence](step);
+    const doIt = doStep[step.sentence];
+    if (!doIt) throw new Error(`${at}: this shop does not know how`);
+    doIt(step);
   });
 
   at = 'in the end';
@@ -326,7 +332,7 @@ export function doTheWork(fitting: Fitting, steps: readonly Step[]): string[] {
       demand(cutOn.get(name)!.size === 4 && parted.has(name), `${name} of ${straight.name} is not made`);
   }
   let turns = 0;
-  fitting.bodies.forEach(({ name }, k) => {
+  pieces.forEach(({ name }, k) => {
     // Every miter on the way from the inlet rolls what follows.
     if (k > 0 && fitting.joints[k - 1]!.closing.kind === 'miter') turns++;
     demand(parts.get(name)!.rolled === (turns % 2 === 1), `${name} is the wrong way up`);
@@ -334,7 +340,7 @@ export function doTheWork(fitting: Fitting, steps: readonly Step[]): string[] {
   for (const { joint, joined, tabbed, taped } of meetings)
     demand(joined && tabbed && taped, `${joint.bodies.join(' and ')} are not joined for good`);
   const ends = new Set(fitting.ports.map(({ body, name }) => `${body} ${name === 'inlet' ? 0 : 2}`));
-  for (const { name, walls } of fitting.bodies) {
+  for (const { name, walls } of pieces) {
     walls.forEach(({ face, edges }) =>
       edges.forEach(({ kind }, i) => {
         const mouldedEnd = (kind === 'male' || kind === 'female') && ends.has(`${name} ${i}`);

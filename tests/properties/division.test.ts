@@ -1,6 +1,7 @@
 // A path longer than one straight: the rules of its division, told again from their words and tried out by brute force.
 import { describe, expect, it, vi } from 'vitest';
 import type { BuiltModel } from '../../src/lib/kernel/evaluate.ts';
+import { listPieceBodies } from '../../src/lib/kernel/fitting/fitting.ts';
 import { evaluateOne } from '../duct.ts';
 import { generateFitting, GENERATED, type GeneratedFitting } from '../oracle/generated-fittings.ts';
 import { makeRandom } from '../oracle/generated-paths.ts';
@@ -109,7 +110,8 @@ describe('a path over several straights', () => {
   it('has none longer than the board yields, all joined in order, named on, with stations of their own', () => {
     const counts = { straights: 0, square: 0, mitered: 0 };
     for (const { drawn, built, outside } of listDivided(1, RUNS)) {
-      const { straights, bodies, joints } = built.fitting;
+      const { straights, joints } = built.fitting;
+      const bodies = listPieceBodies(built.fitting);
       const what = JSON.stringify(drawn);
       const { makeUp } = straights[0]!;
       const { board } = drawn.stock;
@@ -167,7 +169,7 @@ describe('a path over several straights', () => {
       const legOf = (name: string): number => Number(/^P(\d+)/.exec(name)![1]) - 1;
       for (const { name } of built.fitting.bodies)
         counts.set(legOf(name), (counts.get(legOf(name)) ?? 0) + 1);
-      for (const { name, piece } of built.fitting.bodies) {
+      for (const { name, piece } of listPieceBodies(built.fitting)) {
         const leg = legOf(name);
         const part = seen.get(leg) ?? 0;
         seen.set(leg, part + 1);
