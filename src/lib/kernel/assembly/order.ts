@@ -220,7 +220,7 @@ function joinEnds(fitting: Fitting, bodies: Joint['bodies'], { ends }: EndJoint,
 
 function sealEnds(fitting: Fitting, board: Board): Step[] {
   return fitting.ports
-    .filter((port) => port.end === 'plain')
+    .filter((port) => port.end === 'plain' && !port.isOpening)
     .map((port) => {
       const body = fitting.bodies.find(({ name }) => name === port.body)!;
       return describeStep('seal', {

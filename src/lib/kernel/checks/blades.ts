@@ -1,5 +1,6 @@
+import { cosDegrees, tanDegrees } from '../geometry/angle.ts';
 import type { Finding } from '../fitting/finding.ts';
-import { listMiterJoints, type Fitting, type MiterJoint } from '../fitting/fitting.ts';
+import { listMiterJoints, listPanelBodies, type Fitting, type MiterJoint } from '../fitting/fitting.ts';
 import { findBlade, SAME_BEVEL, type Shop } from '../straight/board.ts';
 import { markCut } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
@@ -31,7 +32,39 @@ export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
       }
     }
   }
+  for (const { name, bevel, thickness, param } of listOtherEdges(fitting)) {
+    if (findBlade(shop, bevel) !== null || told.some((one) => Math.abs(one - bevel) < SAME_BEVEL)) continue;
+    told.push(bevel);
+    const setback = thickness * tanDegrees(bevel);
+    findings.push({
+      level: 'warning',
+      code: 'no-blade',
+      ...(param ? { param } : {}),
+      data: { cut: name, bevel, setback, depth: thickness / cosDegrees(bevel) },
+      source: 'shop'
+    });
+  }
   return findings;
+}
+
+/** The bevelled edges of panels and openings, and the line marks. */
+function listOtherEdges(
+  fitting: Fitting
+): { name: string; bevel: number; thickness: number; param?: string }[] {
+  return [
+    ...fitting.straights.flatMap(({ openings, marks, thickness }) => [
+      ...openings.flatMap(({ name, edges }) => edges.map(({ bevel }) => ({ name, bevel, thickness }))),
+      ...marks.map(({ name, bevel }) => ({ name, bevel, thickness }))
+    ]),
+    ...listPanelBodies(fitting).flatMap(({ name, panel, walls, sizedBy }) =>
+      panel.edges.map(({ bevel }) => ({
+        name,
+        bevel,
+        thickness: Math.abs(walls[0]!.inner[0]![1]),
+        param: sizedBy.param
+      }))
+    )
+  ];
 }
 
 /** For a plain turn, whose only bevel is its miter: the turn at the nearest blade. */

@@ -20,7 +20,9 @@ interface Envelope {
  */
 export function checkCollision(fitting: Fitting): Finding[] {
   const envelopes = fitting.bodies.map(wrapBody);
-  const joined = new Set(fitting.joints.map(({ bodies }) => bodies.join()));
+  const joined = new Set(
+    fitting.joints.flatMap(({ bodies: [first, second] }) => [`${first},${second}`, `${second},${first}`])
+  );
   for (let j = 1; j < envelopes.length; j++) {
     for (let i = 0; i < j; i++) {
       const a = envelopes[i]!;

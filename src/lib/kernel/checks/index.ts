@@ -3,7 +3,9 @@ import type { Fitting, Setting } from '../fitting/fitting.ts';
 import { checkBlades } from './blades.ts';
 import { checkCollision } from './collision.ts';
 import { checkEdges } from './edges.ts';
+import { checkPanels } from './panels.ts';
 import { checkStock } from './stock.ts';
+import { checkWays } from './ways.ts';
 
 /** Everything that can be said of a fitting once it is placed, in the order in which it is shown. */
 export function checkFitting(fitting: Fitting, setting: Setting): Finding[] {
@@ -14,6 +16,8 @@ export function checkFitting(fitting: Fitting, setting: Setting): Finding[] {
     ...checkCollision(fitting),
     ...edges,
     ...checkBlades(fitting, setting.shop),
-    ...checkStock(fitting, setting)
+    ...checkPanels(fitting, setting.board),
+    ...checkStock(fitting, setting),
+    ...checkWays(fitting)
   ];
 }

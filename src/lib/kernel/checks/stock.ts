@@ -24,7 +24,7 @@ function checkMating({ bodies, closing }: Joint, { board }: Setting): Finding[] 
 
 function checkEnd(port: Fitting['ports'][number], { ends, board }: Setting): Finding[] {
   const wanted = ends[port.name as keyof typeof ends];
-  if (port.end !== 'plain' || wanted === 'plain') return [];
+  if (port.isOpening || port.end !== 'plain' || wanted === 'plain') return [];
   return [
     {
       level: wanted ? 'warning' : 'note',

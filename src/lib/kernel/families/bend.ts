@@ -1,14 +1,14 @@
 import { tanDegrees } from '../geometry/angle.ts';
 import type { Finding } from '../fitting/finding.ts';
-import { lengthenOnly, referTo, type ParamReference } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { FACES } from '../straight/section.ts';
-import { dragBend, findHeel, placeBendHandles } from './bend-handles.ts';
-import { BEND_DRIVERS, LARGEST_TURN, measureBend, referGore, type BendValues } from './bend-measures.ts';
+import { dragBend, placeBendHandles } from './bend-handles.ts';
+import { layOutBend } from './bend-legs.ts';
+import { BEND_DRIVERS, LARGEST_TURN, measureBend, type BendValues } from './bend-measures.ts';
 import { allowOneOf, allowOneRest, defineFamily } from './family.ts';
 import { mirrorFace } from './hand.ts';
 import { LEAST_PIECES, LONGEST, MOST_PIECES, SHARPEST_TURN } from './limits.ts';
-import { referThroat, THROAT } from './rest.ts';
+import { THROAT } from './rest.ts';
 
 /** A turn in one plane by equal miters: cuts \ / \ on the straight. */
 export const bend = defineFamily({
@@ -45,27 +45,9 @@ export const bend = defineFamily({
   ],
   example: { turn: 90, pieces: 3, heel: 'right', throatIn: 200, gore: 150, throatOut: 200 },
   build(values, setting) {
-    const measured = measureBend(values, setting);
-    if ('code' in measured) return { fitting: null, findings: [measured] };
-    const { joints, reach, throatIn, gore, throatOut } = measured;
-    const heel = findHeel(values);
-    const goreAxis = gore + 2 * reach;
-    const built = buildMiteredPath(
-      [
-        { axis: throatIn + reach, sizedBy: referInlet(values) },
-        ...Array.from({ length: joints - 1 }, () => ({
-          axis: goreAxis,
-          sizedBy: referGore(values, measured)
-        })),
-        { axis: throatOut + reach, sizedBy: referThroat('throatOut', values.throatOut) }
-      ],
-      Array.from({ length: joints }, () => ({
-        turn: values.turn / joints,
-        heel,
-        turnedBy: referTo('params.turn', values.turn, 2 * joints)
-      })),
-      setting
-    );
+    const path = layOutBend(values, setting);
+    if ('code' in path) return { fitting: null, findings: [path] };
+    const built = buildMiteredPath(path.legs, path.turns, setting);
     return { fitting: built.fitting, findings: [...built.findings, ...adviseBend(values)] };
   },
   handles: placeBendHandles,
@@ -132,10 +114,4 @@ function adviseBend(values: BendValues): Finding[] {
     });
   }
   return findings;
-}
-
-/** The throat at the inlet; where a setback drives, the gores grow by more than a throat is shortened. */
-function referInlet({ throatIn, setback }: BendValues): ParamReference {
-  const reference = referThroat('throatIn', throatIn);
-  return setback === undefined ? reference : lengthenOnly(reference);
 }

@@ -139,6 +139,8 @@ export interface Port {
   readonly up: Vec3;
   readonly section: Section;
   readonly end: End;
+  /** A hole in a wall: it has no profile and needs none. */
+  readonly isOpening?: true;
 }
 
 /** What every view, check and export reads. The fitting's frame: origin at the inlet's centre, flow along x, y up. */

@@ -43,6 +43,8 @@ export interface PathStart {
   readonly at: Motion;
   /** Names of the ports at its two ends; null where the end is none. */
   readonly ports: readonly [string | null, string | null];
+  /** Whether its two ends are ends of the fitting though they are no ports by themselves. */
+  readonly open?: readonly [boolean, boolean];
   /** Edges of its walls at its two ends that are made otherwise than the ends of its straights. */
   readonly endEdges: readonly [EndEdges, EndEdges];
 }
@@ -73,7 +75,7 @@ export function buildMiteredPath(
   const cuts = placeCuts(legs, turns, start.numbering.cuts);
   const laid = layOutStraights(measureStretches(legs, cuts, setting), cuts, setting, {
     numbering: start.numbering,
-    open: [start.ports[0] !== null, start.ports[1] !== null]
+    open: start.open ?? [start.ports[0] !== null, start.ports[1] !== null]
   });
   if ('code' in laid) return { fitting: null, findings: [laid] };
 
