@@ -16,7 +16,7 @@ import { findView, project } from './view.ts';
 /** The pictures of rolling over, joining and inspecting; mm on paper, y down. */
 
 /** A picture shows at most so many pieces of a fitting. */
-const MOST_PIECES = 6;
+const MOST_PIECES = 8;
 
 /** How far a piece is drawn in from the others, as a share of its size. */
 const APART = 0.1;
@@ -127,7 +127,9 @@ function seePieces({ fitting }: BuiltModel, names: readonly string[], most = MOS
   const view = findView('true', fitting);
   const see = ({ walls, placement }: Body): Point[] =>
     wrapHull(
-      walls.flatMap(({ outer }) => outer.map((corner) => project(view, movePoint(placement, corner))))
+      walls.flatMap(({ outer, inner }) =>
+        [...outer, ...inner].map((corner) => project(view, movePoint(placement, corner)))
+      )
     );
   return fitting.bodies
     .filter(({ name }) => names.includes(name))

@@ -3,7 +3,7 @@ import { listPanelBodies, type PanelBody } from '../kernel/fitting/fitting.ts';
 import type { Step } from '../kernel/fitting/step.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
 import type { Speech, Words } from '../words/words.ts';
-import { describeEdges, drawEdgeBlade } from './edge-blade.ts';
+import { describeEdges, drawEdgeBlade, type OutlineEdge } from './edge-blade.ts';
 import type { Item, Point } from './figure.ts';
 import { boxPoints, drawClosed } from './ink.ts';
 import { LETTERING } from './lettering.ts';
@@ -19,6 +19,9 @@ const MOST_PANELS = 6;
 const GLYPH = { base: 1.6, reach: 2.8 } as const;
 const OFF = 2.4;
 
+/** On a shorter edge there is no room for a blade, mm of the picture. */
+const LEAST_EDGE = 3.5;
+
 /** Where figures beside a panel stand. */
 const BESIDE = { middle: 28.2, width: 11 } as const;
 
@@ -27,27 +30,33 @@ export function drawPanelsLaidOut(step: Step, built: BuiltModel): Item[] {
   const panels = findPanels(step, built).slice(0, MOST_PANELS);
   const rows = panels.length > 2 ? 2 : 1;
   const columns = Math.ceil(panels.length / rows);
-  const placed = placeInCells(panels, columns, rows, [1, 1, 33, 19]);
-  const room = startRoom();
+  const placed = placeInCells(panels, { columns, rows, box: [1, 1, 33, 19], name: 6.5 });
+  const room = startRoom(boxPoints(0, 0, PICTURE.width, PICTURE.height));
   for (const { outer } of placed) keepOffLine(room, close(outer), 1);
   return [
     ...placed.flatMap(({ outer }) => drawBoard(outer)),
-    ...placed.flatMap(({ name, outer }) => writeIn(name, findCentre(outer), room))
+    ...placed.flatMap(({ name, outer }) => writeName(name, outer, room))
   ];
 }
 
 /** Two of the panels with what is written on them: name, flow, and over each which wall it makes. */
 export function drawPanelLabels(step: Step, built: BuiltModel, words: Words): Item[] {
   const panels = findPanels(step, built).slice(0, 2);
-  return placeInCells(panels, panels.length, 1, [1, 5, 33, 19.5]).flatMap(({ name, face, outer }): Item[] => {
+  const cells = { columns: panels.length, rows: 1, box: [1, 5, 33, 19.5], name: 7.5 } as const;
+  return placeInCells(panels, cells).flatMap(({ name, face, outer }): Item[] => {
     const [x, y] = findCentre(outer);
-    const top = Math.min(...outer.map(([, level]) => level));
+    const [xs, ys] = [outer.map(([at]) => at), outer.map(([, level]) => level)];
     const shown = face === 'top' ? words.paper.top : face && words.faces[face];
+    // What is too narrow to be written on is written beside.
+    const isWide = Math.max(...xs) - Math.min(...xs) > cells.name + 1;
+    const left = isWide ? x - 3.5 : Math.max(...xs) + 1;
     return [
       ...drawBoard(outer),
-      writeOn(name, [x, y - 1.8], { width: 12 }),
-      ...drawArrow([x - 3.5, y + 2], [x + 3.5, y + 2]),
-      ...(shown ? [writeOn(shown, [x, top - 2], { width: 15 })] : [])
+      isWide
+        ? writeOn(name, [x, y - 1.8], { width: 12 })
+        : writeOn(name, [left, y - 1.8], { width: 8, anchor: 'start' }),
+      ...drawArrow([left, y + 2], [left + (isWide ? 7 : 5.5), y + 2]),
+      ...(shown ? [writeOn(shown, [x, Math.min(...ys) - 2], { width: 15 })] : [])
     ];
   });
 }
@@ -63,7 +72,11 @@ export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[]
   const isUpright = panel.edges.every(({ bevel }) => bevel <= SAME_BEVEL);
   const inside = isUpright ? [] : [drawClosed(inner, 'hidden')];
   const bevels = panel.edges.map(({ bevel }) => bevel);
-  const edges = describeEdges(outer, inner, bevels).filter(({ bevel }) => bevel > SAME_BEVEL);
+  const edges = sortByRarity(
+    describeEdges(outer, inner, bevels).filter(
+      ({ bevel, length }) => bevel > SAME_BEVEL && length > LEAST_EDGE
+    )
+  );
   const blades = edges.flatMap((edge) => drawEdgeBlade(edge, edge.middle, GLYPH));
   for (const points of [close(outer), ...(isUpright ? [] : [close(inner)])]) keepOffLine(room, points, 1);
   for (const { points } of blades) keepOffLine(room, points, 1);
@@ -104,38 +117,55 @@ function measure(points: PanelBody['panel']['outer'], axis: 0 | 1): number {
   return Math.max(...values) - Math.min(...values);
 }
 
+interface Cells {
+  readonly columns: number;
+  readonly rows: number;
+  readonly box: readonly [left: number, top: number, right: number, bottom: number];
+  /** How wide a name is: it has room of its own beside the panels where one of them is narrower. */
+  readonly name: number;
+}
+
 /** Panels at one scale, each in the middle of its cell, row by row. */
 function placeInCells(
   panels: readonly PanelBody[],
-  columns: number,
-  rows: number,
-  [left, top, right, bottom]: readonly [number, number, number, number]
+  { columns, rows, box: [left, top, right, bottom], name: beside }: Cells
 ): { name: string; face: PanelBody['panel']['face']; outer: Point[] }[] {
   const gap = 1.5;
   const [width, height] = [(right - left) / columns, (bottom - top) / rows];
-  const scale = Math.min(
-    ...panels.flatMap(({ panel: { outer } }) => [
-      (width - gap) / measure(outer, 1),
-      (height - gap) / measure(outer, 0)
-    ])
-  );
+  const sizes = panels.map(({ panel: { outer } }) => [measure(outer, 1), measure(outer, 0)] as const);
+  const findScale = (taken: number): number =>
+    Math.min(...sizes.flatMap(([x, y]) => [(width - gap - taken) / x, (height - gap) / y]));
+  const whole = findScale(0);
+  const taken = sizes.every(([x]) => x * whole > beside + 1) ? 0 : beside;
+  const scale = taken === 0 ? whole : findScale(taken);
   return panels.map(({ name, panel }, i) => {
-    const [x, y] = [left + ((i % columns) + 0.5) * width, top + (Math.floor(i / columns) + 0.5) * height];
-    const half = [(measure(panel.outer, 1) * scale) / 2, (measure(panel.outer, 0) * scale) / 2] as const;
-    const [outer] = fitInto([lay(panel.outer)], [x - half[0], y - half[1], x + half[0], y + half[1]]) as [
-      Point[]
-    ];
-    return { name, face: panel.face, outer };
+    const x = left + ((i % columns) + 0.5) * width - taken / 2;
+    const y = top + (Math.floor(i / columns) + 0.5) * height;
+    const [halfX, halfY] = sizes[i]!.map((size) => (size * scale) / 2) as [number, number];
+    const [outer] = fitInto([lay(panel.outer)], [x - halfX, y - halfY, x + halfX, y + halfY]);
+    return { name, face: panel.face, outer: outer! };
   });
 }
 
-/** A text at a place where it meets no line, smaller if need be; left out where it finds no room. */
-function writeIn(text: string, at: Point, room: Room): Item[] {
+/** The name in the middle of a panel or right of it, smaller if need be; left out where it finds no room. */
+function writeName(name: string, outer: readonly Point[], room: Room): Item[] {
+  const [x, y] = findCentre(outer);
+  const right = Math.max(...outer.map(([at]) => at)) + 1;
   for (const height of [LETTERING.figures, LETTERING.labels]) {
-    const placed = placeText(room, 1, { text, height }, [{ at, anchor: 'middle' }]);
+    const placed = placeText(room, 1, { text: name, height }, [
+      { at: [x, y], anchor: 'middle' },
+      { at: [right, y], anchor: 'start' }
+    ]);
     if (placed) return [placed];
   }
   return [];
+}
+
+/** Every bevel once before any comes again: so that each finds room. */
+function sortByRarity(edges: readonly OutlineEdge[]): OutlineEdge[] {
+  const isFirst = ({ bevel }: OutlineEdge, i: number): boolean =>
+    edges.findIndex((edge) => Math.abs(edge.bevel - bevel) < SAME_BEVEL) === i;
+  return [...edges.filter(isFirst), ...edges.filter((edge, i) => !isFirst(edge, i))];
 }
 
 function findCentre(points: readonly Point[]): Point {

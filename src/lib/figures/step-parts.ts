@@ -5,32 +5,30 @@ import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import { growSection } from '../kernel/straight/section.ts';
 import type { Item, Point } from './figure.ts';
 import { boxPoints } from './ink.ts';
-import { drawArrow, drawSection, drawTape, fitInto } from './step-ink.ts';
+import { drawArrow, drawSection, drawTape, fitInto, PICTURE } from './step-ink.ts';
 
 /** The pictures of ducts side by side, from their end, looking downstream; mm on paper, y down. */
+
+/** Space between parts before they meet, and the arrows that press them together. */
+const APART = 2;
+const ARROW = 4;
 
 /** How wide a strip of tape is drawn, and how thick. */
 const TAPE = { half: 4, thick: 0.9 } as const;
 
 /** The first pieces of the parts, pressed against each other. */
 export function drawPartsJoining(step: Step, built: BuiltModel): Item[] {
-  const { rings, stacked } = placeParts(step, built, 5);
-  const boxes = rings.map(measureBox);
-  const arrows = boxes.slice(1).flatMap((box, i): Item[] => {
-    const before = boxes[i]!;
-    if (stacked) {
-      const middle = (box.left + box.right) / 2;
-      return [
-        ...drawArrow([middle + 8, before.bottom - 3], [middle + 8, before.bottom + 1.6]),
-        ...drawArrow([middle - 8, box.top + 3], [middle - 8, box.top - 1.6])
+  const { rings, stacked } = placeParts(step, built, APART);
+  const [first, last] = [measureBox(rings[0]!), measureBox(rings[rings.length - 1]!)];
+  const arrows = stacked
+    ? [
+        ...drawArrow([17, first.top - ARROW], [17, first.top - 0.7]),
+        ...drawArrow([17, last.bottom + ARROW], [17, last.bottom + 0.7])
+      ]
+    : [
+        ...drawArrow([first.left - ARROW, 10], [first.left - 0.7, 10]),
+        ...drawArrow([last.right + ARROW, 10], [last.right + 0.7, 10])
       ];
-    }
-    const level = (box.top + box.bottom) / 2;
-    return [
-      ...drawArrow([before.right - 4, level - 2.5], [before.right + 1.6, level - 2.5]),
-      ...drawArrow([box.left + 4, level + 2.5], [box.left - 1.6, level + 2.5])
-    ];
-  });
   return [...rings.flatMap(drawRing), ...arrows];
 }
 
@@ -76,10 +74,10 @@ function placeParts(
     first !== undefined &&
     second !== undefined &&
     Math.abs(second[1] - first[1]) > Math.abs(second[2] - first[2]);
-  const room = apart * (outlines.length - 1);
+  const room = 2 + (apart > 0 ? ARROW : 0) + (apart * (outlines.length - 1)) / 2;
   const placed = fitInto(
     outlines,
-    stacked ? [4, 1 + room / 2, 30, 19 - room / 2] : [1.5 + room / 2, 2.5, 32.5 - room / 2, 17.5]
+    stacked ? [4, room, PICTURE.width - 4, PICTURE.height - room] : [room, 2.5, PICTURE.width - room, 17.5]
   );
   const rings = placed.map((points, i) => {
     const shift = (i - (placed.length - 1) / 2) * apart;

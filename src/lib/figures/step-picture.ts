@@ -95,9 +95,9 @@ const PICTURES: Readonly<Record<StepSentence, Draw>> = {
   'cut-panel': (step, built, _, say) => drawPanelCut(step, built, say),
   'join-corners': (step) => drawCorner(step, false),
   'tape-corners': (step) => drawCorner(step, true),
-  'glue-panels': (step, built) => drawCollar(step, built, 'glue'),
-  'join-panels': (step, built) => drawCollar(step, built, 'join'),
-  'tape-panels': (step, built) => drawCollar(step, built, 'tape'),
+  'glue-panels': onWall(drawStubGlue, (step, built) => drawCollar(step, built, 'glue')),
+  'join-panels': onWall(drawStubJoining, (step, built) => drawCollar(step, built, 'join')),
+  'tape-panels': onWall(drawStubTape, (step, built) => drawCollar(step, built, 'tape')),
   'glue-cap': (step, built) => drawCap(step, built, 'glue'),
   'join-cap': (step, built) => drawCap(step, built, 'join'),
   'tape-cap': (step, built) => drawCap(step, built, 'tape'),
@@ -124,6 +124,16 @@ const PICTURES: Readonly<Record<StepSentence, Draw>> = {
   'fill-gap': onStraight((_, straight) => drawGapFilling(straight)),
   'tape-slope': onStraight((_, straight) => drawSlopeTape(straight))
 };
+
+/** Panels are set on a wall with an opening, or else on the end of a collar. */
+function onWall(draw: Draw, otherwise: Draw): Draw {
+  return (step, built, words, say) => {
+    const isOnWall = built.fitting.straights.some(
+      ({ openings, pieces }) => openings.length > 0 && pieces.some(({ name }) => step.pieces.includes(name))
+    );
+    return (isOnWall ? draw : otherwise)(step, built, words, say);
+  };
+}
 
 function onStraight(draw: (step: Step, straight: Straight) => Item[]): Draw {
   return (step, built) => draw(step, findStraight(step, built));

@@ -1,6 +1,7 @@
 import type { BuiltModel } from '../kernel/evaluate.ts';
+import { listPanelBodies } from '../kernel/fitting/fitting.ts';
 import type { Step } from '../kernel/fitting/step.ts';
-import { cosDegrees, sinDegrees, tanDegrees } from '../kernel/geometry/angle.ts';
+import { sinDegrees, tanDegrees } from '../kernel/geometry/angle.ts';
 import { dot } from '../kernel/geometry/vector.ts';
 import type { Item, Point } from './figure.ts';
 import { boxPoints, drawLine } from './ink.ts';
@@ -14,9 +15,13 @@ const THICK = 3.6;
 const INSIDE = FACING + THICK;
 const HEAD = 1.5;
 
-/** Outside width of the stub along the main, and how far a flap of facing reaches. */
+/** Outside width of the stub along the main, how far a flap of facing reaches, how far a shoe does, inside. */
 const WIDTH = 14;
 const FLAP = 5;
+const SHOE = 3.5;
+
+/** How far the stub is lifted off its place before it is joined, standing on the wall or going into it. */
+const LIFT = { stands: 3.5, enters: 4.5 } as const;
 
 /** A flatter branch is not drawn flatter, degrees. */
 const FLATTEST = 45;
@@ -24,70 +29,67 @@ const FLATTEST = 45;
 interface Stub {
   /** Whether it goes through the wall; else it stands on it. */
   readonly enters: boolean;
-  /** Outer and inner side of its upstream and downstream wall where it meets the facing, x. */
-  readonly sides: readonly { readonly outer: number; readonly inner: number; readonly out: -1 | 1 }[];
-  /** How far its walls lie further downstream at a level than at the facing. */
-  readonly shift: (level: number) => number;
+  readonly sides: readonly Side[];
+  /** How far further downstream it is for every mm up. */
+  readonly slope: number;
+}
+
+/** Its upstream or downstream wall: where its outer and inner side are at a level, and the levels of its bends. */
+interface Side {
+  readonly out: -1 | 1;
+  outer(level: number): number;
+  inner(level: number): number;
+  readonly bends: { readonly outer: readonly number[]; readonly inner: readonly number[] };
 }
 
 /** The facing of the stub, its wool stripped, turned out to a flap. */
 export function drawFlapTurning(step: Step, built: BuiltModel): Item[] {
-  const stub = placeStub(step, built);
-  const foot = FACING + 1;
-  return [
-    ...stub.sides.flatMap((side) => drawStubWall(stub, side, foot - FLAP)),
-    ...stub.sides.flatMap(({ outer, out }): Item[] => {
-      const bent: Point = [outer + stub.shift(foot - FLAP), foot - FLAP];
-      const hanging: Point = [outer + stub.shift(foot), foot];
-      const turned: Point = [bent[0] + out * FLAP, bent[1]];
-      const radius = FLAP * 0.8;
-      return [
-        drawLine([bent, hanging], 'hidden'),
-        drawLine([bent, turned], 'visible'),
-        ...(out < 0
-          ? drawArcArrow(bent, radius, radius, 270 - lean(hanging, bent), 190)
-          : drawArcArrow(bent, radius, radius, -90 - lean(hanging, bent), -10))
-      ];
-    })
-  ];
+  const { sides } = placeStub(step, built);
+  const bend = FACING - 3;
+  return sides.flatMap((side): Item[] => {
+    const { out } = side;
+    const hinge: Point = [side.outer(bend), bend];
+    const radius = FLAP * 0.8;
+    return [
+      ...drawBoard(outlineWall(side, bend)),
+      drawLine([hinge, [side.outer(bend + FLAP), bend + FLAP]], 'hidden'),
+      drawLine([hinge, [hinge[0] + out * FLAP, bend]], 'visible'),
+      ...drawArcArrow(hinge, radius, radius, out < 0 ? 262 : -82, out < 0 ? 190 : -10)
+    ];
+  });
 }
 
 /** The stub over its opening, or half in it, on its way. */
 export function drawStubJoining(step: Step, built: BuiltModel): Item[] {
   const stub = placeStub(step, built);
-  const foot = stub.enters ? FACING + THICK / 2 - 3 : FACING - 3.5;
-  const middle = (stub.sides[0]!.inner + stub.sides[1]!.inner) / 2;
-  const [from, to] = [foot - 6, foot];
+  const lift = stub.enters ? LIFT.enters : LIFT.stands;
+  const middle = (level: number): number => {
+    const [a, b] = stub.sides.map(({ inner }) => inner(FACING - 6)) as [number, number];
+    return (a + b) / 2 + stub.slope * (FACING - 6 - level);
+  };
   return [
     ...drawMain(stub),
-    ...stub.sides.flatMap((side) => drawStubWall(stub, side, foot)),
-    ...drawArrow([middle + stub.shift(from), from], [middle + stub.shift(to), to])
+    ...drawStub(stub, lift),
+    ...drawArrow([middle(3), 3], [middle(FACING - 2), FACING - 2])
   ];
 }
 
 /** A line of glue where the stub meets the wall. */
 export function drawStubGlue(step: Step, built: BuiltModel): Item[] {
   const stub = placeStub(step, built);
-  const foot = stub.enters ? FACING - 4.5 : FACING - 3.5;
   return [
     ...drawMain(stub),
-    ...stub.sides.flatMap((side) => drawStubWall(stub, side, foot)),
+    ...drawStub(stub, stub.enters ? LIFT.enters : LIFT.stands),
     ...stub.sides.map(({ inner, outer, out }) =>
-      stub.enters
-        ? drawLine(
-            [
-              [outer + stub.shift(FACING + 0.8), FACING + 0.8],
-              [outer + stub.shift(INSIDE - 0.8), INSIDE - 0.8]
+      drawLine(
+        stub.enters
+          ? [FACING + 0.8, INSIDE - 0.8].map((level): Point => [outer(level), level])
+          : [
+              [inner(FACING) + out * 0.6, FACING - 0.6],
+              [inner(FACING) + out * 2, FACING - 0.6]
             ],
-            'cut'
-          )
-        : drawLine(
-            [
-              [inner + out * 0.6, FACING - 0.6],
-              [inner + out * 2, FACING - 0.6]
-            ],
-            'cut'
-          )
+        'cut'
+      )
     )
   ];
 }
@@ -96,72 +98,67 @@ export function drawStubGlue(step: Step, built: BuiltModel): Item[] {
 export function drawStubStaples(step: Step, built: BuiltModel): Item[] {
   const stub = placeStub(step, built);
   return [
-    ...drawPlaced(stub),
-    ...stub.sides.flatMap(({ outer, out }): Item[] => [
-      drawLine(
-        [
-          [outer, FACING - 0.5],
-          [outer + out * FLAP, FACING - 0.5]
-        ],
-        'visible'
-      ),
-      ...[1.8, 4].map((along) => {
-        const x = outer + out * along;
-        return drawLine(
+    ...drawMain(stub),
+    ...drawStub(stub),
+    ...stub.sides.flatMap(({ outer, out }): Item[] => {
+      const foot = outer(FACING);
+      return [
+        drawLine(
           [
+            [foot, FACING - 0.5],
+            [foot + out * FLAP, FACING - 0.5]
+          ],
+          'visible'
+        ),
+        ...[1.8, 4].map((along) => {
+          const x = foot + out * along;
+          return drawLine([
             [x - 0.6, FACING + 2],
             [x - 0.6, FACING - 1.1],
             [x + 0.6, FACING - 1.1],
             [x + 0.6, FACING + 2]
-          ],
-          'narrow'
-        );
-      })
-    ])
+          ]);
+        })
+      ];
+    })
   ];
 }
 
-/** The stub in its place, tape over its flaps and up its walls. */
+/** The stub in its place, tape over where it meets the wall and up its own walls. */
 export function drawStubTape(step: Step, built: BuiltModel): Item[] {
   const stub = placeStub(step, built);
-  const up = FACING - 5;
+  const [up, thick] = [FACING - 4.5, 0.9];
   return [
-    ...drawPlaced(stub),
-    ...stub.sides.flatMap(({ outer, out }) =>
-      drawTape([
-        [outer + stub.shift(up), up],
-        [outer, FACING],
-        [outer + out * (FLAP + 1.5), FACING],
-        [outer + out * (FLAP + 1.5), FACING - 0.9],
-        [outer + out * 0.9 + stub.shift(FACING - 0.9), FACING - 0.9],
-        [outer + out * 0.9 + stub.shift(up), up]
-      ])
-    )
+    ...drawMain(stub),
+    ...drawStub(stub),
+    ...stub.sides.flatMap(({ outer, out }) => {
+      const foot = outer(FACING);
+      return drawTape([
+        [outer(up), up],
+        [foot, FACING],
+        [foot + out * FLAP, FACING],
+        [foot + out * FLAP, FACING - thick],
+        [outer(FACING - thick) + out * thick, FACING - thick],
+        [outer(up) + out * thick, up]
+      ]);
+    })
   ];
 }
 
-/** The stub in its place, what is raw in the air covered: the edges of the opening, or the end of the stub. */
+/** The stub in its place, what is raw in the air covered: the end of the stub, or else the edge of the opening. */
 export function drawStubSeal(step: Step, built: BuiltModel): Item[] {
   const stub = placeStub(step, built);
+  const [deep, cover] = [0.7, 3.4];
   return [
-    ...drawPlaced(stub),
+    ...drawMain(stub),
+    ...drawStub(stub),
     ...stub.sides.map(({ outer, inner, out }) => {
-      const [deep, cover] = [0.7, 3.4];
-      if (stub.enters) {
-        return drawLine(
-          [
-            [inner - out * 0.7 + stub.shift(INSIDE - cover), INSIDE - cover],
-            [inner - out * 0.7 + stub.shift(INSIDE + deep), INSIDE + deep],
-            [outer + out * cover + stub.shift(INSIDE + deep), INSIDE + deep]
-          ],
-          'cut'
-        );
-      }
+      const [foot, edge] = stub.enters ? [INSIDE, outer(INSIDE)] : [FACING, inner(INSIDE)];
       return drawLine(
         [
-          [inner - out * 0.7 + stub.shift(FACING - cover), FACING - cover],
-          [inner - out * 0.7 + stub.shift(INSIDE + deep), INSIDE + deep],
-          [inner + out * cover + stub.shift(INSIDE + deep), INSIDE + deep]
+          [inner(foot - cover) - out * deep, foot - cover],
+          [inner(INSIDE + deep) - out * deep, INSIDE + deep],
+          [edge + out * cover, INSIDE + deep]
         ],
         'cut'
       );
@@ -188,60 +185,79 @@ export function drawOpeningSeal(): Item[] {
   ]);
 }
 
-function lean([x, y]: Point, [fromX, fromY]: Point): number {
-  return (Math.atan2(fromX - x, y - fromY) * 180) / Math.PI;
-}
-
-/** A stub at the angle at which the branch leaves, upright where there is none. */
-function placeStub(step: Step, { fitting, steps }: BuiltModel): Stub {
+/** A stub at the angle at which the branch leaves, upright where there is none; of panels with a shoe upstream. */
+function placeStub(step: Step, built: BuiltModel): Stub {
+  const { fitting, steps } = built;
+  if (listPanelBodies(fitting).some(({ name }) => step.pieces.includes(name))) return placeShoe();
   const enters = steps.some(
-    ({ sentence, pieces }) =>
-      sentence === 'enter-stub' &&
-      (pieces.length === 0 || pieces.some((piece) => step.pieces.includes(piece)))
+    ({ sentence, pieces }) => sentence === 'enter-stub' && pieces.some((piece) => step.pieces.includes(piece))
   );
   const inlet = fitting.ports.find(({ name }) => name === 'inlet');
   const branch = fitting.ports.find(({ name }) => name === 'branch');
   const toward = inlet && branch ? dot(inlet.flow, branch.flow) : 0;
-  const angle = Math.max(FLATTEST, (Math.acos(Math.min(1, Math.max(0, toward))) * 180) / Math.PI);
-  const slope = cosDegrees(angle) < 1e-9 ? 0 : 1 / tanDegrees(angle);
-  const shift = (level: number): number => (FACING - level) * slope;
-  const wide = WIDTH / 2;
-  const middle = 17 - shift(HEAD) / 2;
+  const flat = (Math.acos(Math.min(1, Math.max(0, toward))) * 180) / Math.PI;
+  const angle = Math.max(FLATTEST, flat);
+  const slope = 1 / tanDegrees(angle);
+  const middle = 17 - ((FACING - HEAD) * slope) / 2;
   const thick = THICK / sinDegrees(angle);
-  return {
-    enters,
-    shift,
-    sides: [
-      { outer: middle - wide, inner: middle - wide + thick, out: -1 },
-      { outer: middle + wide, inner: middle + wide - thick, out: 1 }
-    ]
-  };
+  const at = (x: number) => (level: number) => x + (FACING - level) * slope;
+  const side = (out: -1 | 1): Side => ({
+    out,
+    outer: at(middle + (out * WIDTH) / 2),
+    inner: at(middle + out * (WIDTH / 2 - thick)),
+    bends: { outer: [], inner: [] }
+  });
+  return { enters, slope, sides: [side(-1), side(1)] };
 }
 
-function drawStubWall(stub: Stub, { outer, inner }: Stub['sides'][number], foot: number): Item[] {
-  return drawBoard([
-    [outer + stub.shift(HEAD), HEAD],
-    [inner + stub.shift(HEAD), HEAD],
-    [inner + stub.shift(foot), foot],
-    [outer + stub.shift(foot), foot]
-  ]);
+/** The upstream wall leaves the facing at 45° and turns upright; its two sides bend a little apart, t·tan 22.5°. */
+function placeShoe(): Stub {
+  const [left, right] = [14, 26];
+  const [low, high] = [FACING - SHOE, FACING - SHOE - THICK * tanDegrees(22.5)];
+  const upstream: Side = {
+    out: -1,
+    outer: (level) => left - Math.max(0, level - high),
+    inner: (level) => left + THICK - Math.max(0, level - low),
+    bends: { outer: [high], inner: [low] }
+  };
+  const downstream: Side = {
+    out: 1,
+    outer: () => right,
+    inner: () => right - THICK,
+    bends: { outer: [], inner: [] }
+  };
+  return { enters: false, slope: 0, sides: [upstream, downstream] };
+}
+
+/** A wall of the stub from a level up, its foot at another. */
+function outlineWall({ outer, inner, bends }: Side, foot: number, head = HEAD): Point[] {
+  const run = (at: (level: number) => number, between: readonly number[]): Point[] =>
+    [head, ...between, foot].map((level) => [at(level), level]);
+  return [...run(outer, bends.outer), ...run(inner, bends.inner).reverse()];
+}
+
+/** The stub, lifted off its place along its own axis. */
+function drawStub({ enters, sides, slope }: Stub, lift = 0): Item[] {
+  return sides.flatMap((side) =>
+    drawBoard(
+      outlineWall(side, enters ? INSIDE : FACING, HEAD + lift).map(([x, y]): Point => [
+        x + lift * slope,
+        y - lift
+      ])
+    )
+  );
 }
 
 /** The main's wall on either side of the opening, which is as wide as what goes through it. */
-function drawMain({ enters, sides, shift }: Stub): Item[] {
+function drawMain({ enters, sides }: Stub): Item[] {
   return sides.flatMap(({ outer, inner, out }) => {
     const edge = enters ? outer : inner;
     const far = out < 0 ? 1.5 : 32.5;
     return drawBoard([
       [far, FACING],
-      [edge, FACING],
-      [edge + shift(INSIDE), INSIDE],
+      [edge(FACING), FACING],
+      [edge(INSIDE), INSIDE],
       [far, INSIDE]
     ]);
   });
-}
-
-function drawPlaced(stub: Stub): Item[] {
-  const foot = stub.enters ? INSIDE : FACING;
-  return [...drawMain(stub), ...stub.sides.flatMap((side) => drawStubWall(stub, side, foot))];
 }
