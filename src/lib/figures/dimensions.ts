@@ -154,9 +154,11 @@ function layMeasure(
   });
   const angle = readable((Math.atan2(-dy, dx) * 180) / Math.PI);
   const lines = [
-    ...[from, to].map((point, i) => {
+    // A dimension line that begins at the point itself needs no line to it.
+    ...[from, to].flatMap((point, i) => {
       const foot = [a, b][i]!;
-      return narrow([go(point, out, GAP / scale), go(foot, out, OVERSHOOT / scale)]);
+      if (outOf(foot) - outOf(point) < GAP / scale) return [];
+      return [narrow([go(point, out, GAP / scale), go(foot, out, OVERSHOOT / scale)])];
     }),
     narrow([a, b]),
     ...[a, b].map((point) => strikeThrough(point, angle + 45, scale, subject))

@@ -7,13 +7,17 @@ import type { Body, Fitting, Joint, PieceBody } from '../kernel/fitting/fitting.
 import type { Speech } from '../words/words.ts';
 import { drawMeasures, drawSweep, type Measure, type Sweep } from './dimensions.ts';
 import type { Item, Point } from './figure.ts';
-import { avoidLine, type Room } from './room.ts';
+import type { BodyShape } from './drawing-body.ts';
+import { avoidLine, isInside, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 import { listCornerLines, listRunCorners } from './wall-outline.ts';
 
 /** From the outline to the dimensions, and the radius of the arcs of turns, mm on paper. */
 const DIMENSION_AWAY = 7;
 const SWEEP_RADIUS = 14;
+
+/** At how many places a dimension line is looked at whether something is there. */
+const PROBES = 12;
 
 /** A length is shown in its true size when the view shortens it by less than this share. */
 const TRUE_SIZE = 1e-6;
@@ -27,23 +31,31 @@ export function drawDimensions(
   view: View,
   scale: number,
   room: Room,
-  silhouettes: readonly (readonly Point[])[],
+  shapes: readonly Pick<BodyShape, 'body' | 'silhouettes'>[],
   say: Speech
 ): Item[] {
+  const outlinesBut = (body: Body | null) =>
+    shapes.filter((shape) => shape.body !== body).flatMap(({ silhouettes }) => silhouettes);
   const measures = [
-    ...listPieceBodies(fitting).flatMap((body) => measureShortest(body, view, say)),
+    ...listPieceBodies(fitting).flatMap((body) => measureShortest(body, view, scale, outlinesBut(body), say)),
     ...measureTapers(fitting, view, say)
   ];
   const sweeps = fitting.joints.flatMap((joint) => sweepTurn(fitting, joint, view, scale, say));
   // Lengths stand outside the pieces; turns may lie over an edge, near their arcs.
   const outside = room.fork();
-  for (const points of silhouettes) avoidLine(outside, [...points, points[0]!], scale);
+  for (const points of outlinesBut(null)) avoidLine(outside, [...points, points[0]!], scale);
   const lengths = drawMeasures(measures, { scale, room: outside }).items;
   room.join(outside);
   return [...lengths, ...sweeps.flatMap((sweep) => drawSweep(sweep, { scale, room }).items)];
 }
 
-function measureShortest(body: PieceBody, view: View, say: Speech): Measure[] {
+function measureShortest(
+  body: PieceBody,
+  view: View,
+  scale: number,
+  others: readonly (readonly Point[])[],
+  say: Speech
+): Measure[] {
   const edges = listCornerLines(body).flatMap((run) => {
     const corners = listRunCorners(run, 'outer').map((corner) => movePoint(body.placement, corner));
     const [from, to] = [corners[0]!, corners[1]!];
@@ -53,18 +65,37 @@ function measureShortest(body: PieceBody, view: View, say: Speech): Measure[] {
   if (edges.length === 0) return [];
   const middle = project(view, movePoint(body.placement, findMiddle(body)));
   const farOut = ({ from, to }: (typeof edges)[number]): number => Math.abs(sideOf(from, to, middle));
-  // Of equally short edges the one that stands out most: the others lie behind the piece or in the middle of it.
-  const shortest = edges.reduce((a, b) =>
-    b.length < a.length - SAME_LENGTH ||
-    (b.length < a.length + SAME_LENGTH && farOut(b) > farOut(a) + SAME_LENGTH)
-      ? b
-      : a
-  );
+  // Of equally short edges the one that stands out most: the others lie behind the piece or in the middle of it. Of two
+  // of these the one beside which nothing else is.
+  const least = Math.min(...edges.map(({ length }) => length));
+  const short = edges.filter(({ length }) => length < least + SAME_LENGTH);
+  const furthest = Math.max(...short.map(farOut));
+  const outermost = short.filter((edge) => farOut(edge) > furthest - SAME_LENGTH);
+  const isFree = ({ from, to }: (typeof edges)[number]): boolean =>
+    isClear(from, to, sideOf(from, to, middle) > 0 ? -1 : 1, scale, others);
+  const shortest = outermost.find(isFree) ?? outermost[0]!;
   const { from, to, length } = shortest;
   const seenLength = Math.hypot(to[0] - from[0], to[1] - from[1]);
   if (Math.abs(seenLength - length) > TRUE_SIZE * length || farOut(shortest) < SAME_LENGTH) return [];
   const ends = sideOf(from, to, middle) > 0 ? { from: to, to: from } : { from, to };
   return [{ ...ends, away: DIMENSION_AWAY, text: say.figure(length), about: { piece: body.name } }];
+}
+
+/** Whether the dimension line beside an edge, to its left (1) or right (−1), is clear of the outlines of other bodies. */
+function isClear(
+  from: Point,
+  to: Point,
+  side: 1 | -1,
+  scale: number,
+  others: readonly (readonly Point[])[]
+): boolean {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const away = (side * DIMENSION_AWAY) / scale / length;
+  const [dx, dy] = [(to[1] - from[1]) * away, (from[0] - to[0]) * away];
+  return Array.from({ length: PROBES + 1 }, (_, i): Point => {
+    const share = i / PROBES;
+    return [from[0] + (to[0] - from[0]) * share + dx, from[1] + (to[1] - from[1]) * share + dy];
+  }).every((point) => !others.some((outline) => isInside(point, outline)));
 }
 
 /**

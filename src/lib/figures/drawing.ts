@@ -24,7 +24,7 @@ import { project, type View } from './view.ts';
 const NAME_ASIDE = [5, 6, 7.5, 10];
 
 /** From the middle of the axis to where a name is tried, as shares of its length. */
-const NAME_ALONG = [0, 0.25, -0.25];
+const NAME_ALONG = [0, 0.25, -0.25, 0.4, -0.4];
 
 /** Where a name is tried beside the others', mm on paper from the middle, where all lie in one place as seen. */
 const NAME_ROWS = [0, 5, -5, 10, -10, 15, -15];
@@ -45,13 +45,18 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const room = startRoom();
   for (const { points } of axes) keepOffLine(room, points, paperScale);
   const rims = shapes.flatMap(({ silhouettes }) => silhouettes);
-  const dimensions = drawDimensions(fitting, view, paperScale, room, rims, say);
+  const dimensions = drawDimensions(fitting, view, paperScale, room, shapes, say);
   const backToFront = [...shapes].sort(compareDepth);
   const ends = drawOpenEnds(fitting, view, backToFront);
   const pieces = backToFront.flatMap((shape) => [...drawShape(shape, view), ...(ends.get(shape.body) ?? [])]);
   const inside = [...drawInside(shapes, view), ...shapes.flatMap((shape) => drawHiddenOpenings(shape, view))];
   for (const item of [...pieces, ...inside]) avoidLine(room, [...item.points, item.points[0]!], paperScale);
-  const names = shapes.flatMap((shape) => drawName(shape, view, paperScale, room));
+  const names = shapes.flatMap((shape) => {
+    const inFront = backToFront
+      .slice(backToFront.indexOf(shape) + 1)
+      .flatMap(({ silhouettes }) => silhouettes);
+    return drawName(shape, inFront, view, paperScale, room);
+  });
   const layers: Layer[] = [
     // Of every piece's rim the pieces then cover all but what lies outside the whole.
     { name: 'outline', items: rims.map((points) => ({ kind: 'stroke', line: 'rim', points, closed: true })) },
@@ -96,9 +101,16 @@ function isOnLine(point: Vec3, from: Vec3, to: Vec3): boolean {
 /**
  * The name of a piece stands beside the axis, square to it on the one side or the other, at the middle or further along;
  * smaller where it would lie over a line, over one where there is no other room, else above or below the middle. The name
- * of a panel stands on its facing, where that is turned to the eye. A name that would lie over another is left out.
+ * of a panel stands on its facing, where that is turned to the eye. A name that would lie over another, or on what
+ * hides its piece, is left out.
  */
-function drawName({ body, silhouettes }: BodyShape, view: View, scale: number, room: Room): Item[] {
+function drawName(
+  { body, silhouettes }: BodyShape,
+  inFront: readonly (readonly Point[])[],
+  view: View,
+  scale: number,
+  room: Room
+): Item[] {
   if (body.kind === 'panel' && dot(view.eye, turnDirection(body.placement, [0, 1, 0])) < NAMED) return [];
   const [x, y] = project(view, movePoint(body.placement, findMiddle(body)));
   const [fx, fy] = project(view, turnDirection(body.placement, [1, 0, 0]));
@@ -124,7 +136,7 @@ function drawName({ body, silhouettes }: BodyShape, view: View, scale: number, r
   const rows = NAME_ROWS.map((row): Point => [x, y + row / scale])
     .filter((at) => silhouettes.some((outline) => isInside(at, outline)))
     .map((at) => write(LETTERING.names, at));
-  const texts = [...beside, ...rows];
+  const texts = [...beside, ...rows].filter(({ at }) => !inFront.some((outline) => isInside(at, outline)));
   const found = texts[room.take(texts.map((text) => () => [findTextRoom(text, scale)]))];
   return found ? [found] : [];
 }

@@ -24,7 +24,8 @@ const LEAST = 4;
 
 /** What stands beside a mark, row by row; the blade is a glyph with its bevel in figures. */
 type Part =
-  { readonly text: string; readonly bold?: true } | { readonly blade: FaceMark; readonly text: string };
+  { readonly text: string; readonly bold?: true } | { readonly blade: BladeHold; readonly text: string };
+type BladeHold = Pick<FaceMark, 'bevel' | 'lean'>;
 export type Label = readonly (readonly Part[])[];
 
 export interface FaceLabels {
@@ -110,8 +111,7 @@ export function placeLabel(
   const cut = straight.cuts[index]!;
   const [start, end] = unrollCut(straight, cut).slice(at, at + 2) as [Point, Point];
   const about: Subject = { cut: cut.name, face };
-  const width = Math.max(...label.map(measureRow));
-  const height = (label.length - 1) * ROW + ROW_ROOM;
+  const { width, height } = measureLabel(label);
   const lineAt = (y: number): number => start[0] + ((end[0] - start[0]) * (y - from)) / (to - from);
 
   const corners = places
@@ -124,7 +124,33 @@ export function placeLabel(
       ];
     })
     .filter(([x]) => x > 0 && x + width / scale < straight.length);
-  const found = room.take(corners.map((corner) => () => [outlineBox(corner, width, height, scale)]));
+  return placeRows(label, corners, scale, about, room);
+}
+
+/** The size of a label on paper, mm. */
+export function measureLabel(label: Label): { width: number; height: number } {
+  return { width: Math.max(...label.map(measureRow)), height: (label.length - 1) * ROW + ROW_ROOM };
+}
+
+/**
+ * Places a label with its top left corner at the first free of several points; null where none is. `ties`: of each point
+ * a line from the label to what it names, with nothing in between.
+ */
+export function placeRows(
+  label: Label,
+  corners: readonly Point[],
+  scale: number,
+  about: Subject,
+  room: Room,
+  ties: readonly (readonly [Point, Point])[] = []
+): Item[] | null {
+  const { width, height } = measureLabel(label);
+  const found = room.take(
+    corners.map((corner, i) => () => [
+      outlineBox(corner, width, height, scale),
+      ...(ties[i] ? [ties[i].map(([x, y]): Point => [x * scale, y * scale])] : [])
+    ])
+  );
   const corner = corners[found];
   return corner ? label.flatMap((row, i) => drawRow(row, corner, i, scale, about)) : null;
 }
@@ -172,7 +198,7 @@ function drawRow(row: readonly Part[], corner: Point, index: number, scale: numb
  * The blade on the facing: a stroke on a base line, tilted as it is held. Stations run to the right, so a blade whose
  * top leans downstream leans to the right.
  */
-function drawBlade({ bevel, lean }: FaceMark, [x, y]: Point, scale: number, about: Subject): Item[] {
+function drawBlade({ bevel, lean }: BladeHold, [x, y]: Point, scale: number, about: Subject): Item[] {
   const sense = lean === 'downstream' ? 1 : -1;
   const foot = y + LETTERING.figures / 2 / scale;
   const middle = x + GLYPH_WIDTH / 2 / scale;

@@ -11,12 +11,12 @@ const FIRST_ROW = 2.2;
 const ROW = 3.8;
 const ROWS = 8;
 
-interface Spot extends Pick<Text, 'at' | 'anchor'> {
+export interface Spot extends Pick<Text, 'at' | 'anchor'> {
   /** A line from the corner to a figure that stands further out. */
   readonly leader?: readonly [Point, Point];
 }
 
-interface Station {
+export interface Station {
   readonly text: string;
   readonly at: Point;
   readonly about: Subject;
@@ -45,11 +45,12 @@ export function writeStations(
       };
     });
     if (i === 0) return writeOutside(stations, -1, 0, scale, room);
-    if (i < last) return stations.map((station) => write(station, listAngles(station, scale), scale, room));
+    if (i < last)
+      return stations.map((station) => writeStation(station, listAngles(station, scale), scale, room));
     // Under the last face lies the flap: a figure stays inside the face where it can.
     const inside = stations.map((station) => {
       const above = listAngles(station, scale).filter(({ at }) => at[1] < station.at[1]);
-      return write(station, above, scale, room);
+      return writeStation(station, above, scale, room);
     });
     const outside = writeOutside(
       stations.filter((_, k) => inside[k] === null),
@@ -78,7 +79,12 @@ function writeOutside(
   room: Room
 ): (Item[] | null)[] {
   const over = (station: Station, from: Room): Item[] | null =>
-    write(station, [{ at: goOut(station.at, FIRST_ROW + skip, down, scale), anchor: 'middle' }], scale, from);
+    writeStation(
+      station,
+      [{ at: goOut(station.at, FIRST_ROW + skip, down, scale), anchor: 'middle' }],
+      scale,
+      from
+    );
   const trial = room.fork();
   const inRow = stations.map((station) => over(station, trial));
   if (inRow.every((items) => items !== null)) {
@@ -102,12 +108,12 @@ function writeOutside(
           : {})
       };
     });
-    return write(station, steps, scale, room);
+    return writeStation(station, steps, scale, room);
   });
 }
 
 /** The four angles between the corner line and the mark, below and to the right first. */
-function listAngles({ at: [x, y] }: Station, scale: number): Spot[] {
+export function listAngles({ at: [x, y] }: Station, scale: number): Spot[] {
   const beside = (right: 1 | -1, down: 1 | -1): Spot => ({
     at: [x + (right * GAP) / scale, y + (down * FIRST_ROW) / scale],
     anchor: right > 0 ? 'start' : 'end'
@@ -115,7 +121,13 @@ function listAngles({ at: [x, y] }: Station, scale: number): Spot[] {
   return [beside(1, 1), beside(1, -1), beside(-1, 1), beside(-1, -1)];
 }
 
-function write({ text, about }: Station, spots: readonly Spot[], scale: number, room: Room): Item[] | null {
+/** Writes a figure at the first free of several spots; null where none is. */
+export function writeStation(
+  { text, about }: Station,
+  spots: readonly Spot[],
+  scale: number,
+  room: Room
+): Item[] | null {
   const places = spots.map(({ at, anchor, leader }): Item[] => [
     { kind: 'text', text, at, anchor, height: LETTERING.figures, about },
     ...(leader ? [{ kind: 'stroke', line: 'narrow', points: leader, about } as const] : [])

@@ -90,6 +90,6 @@ export function tabulatePieces(straight: Straight, words: Words, say: Speech): T
 }
 
 /** Whether the blade stands upright as far as the figures shown can tell. */
-export function isUpright({ bevel }: FaceMark, say: Speech): boolean {
+export function isUpright({ bevel }: Pick<FaceMark, 'bevel'>, say: Speech): boolean {
   return say.angle(bevel) === say.angle(0);
 }

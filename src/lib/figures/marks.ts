@@ -5,6 +5,8 @@ import { findFlaps } from './flaps.ts';
 import { hatchPolygon } from './hatch.ts';
 import type { Manner } from './manner.ts';
 import { labelFace } from './mark-labels.ts';
+import { drawLineMarks, labelLineMarks } from './mark-lines.ts';
+import { drawOpenings, labelOpenings } from './mark-openings.ts';
 import { writeStations } from './mark-stations.ts';
 import { dimensionStraight, drawFlow, nameFaces, writeCaption } from './mark-surround.ts';
 import { keepOffLine, startRoom } from './room.ts';
@@ -13,7 +15,8 @@ import { listOffcuts, unrollCut, unrollFaces, unrollPiece, type Unrolled } from 
 /**
  * The marks of a straight: its four faces unrolled at one scale both ways, outside up, stations to the right from the
  * datum end, faces one under another in the order of FACES. The datum end is at x = 0, the top-left corner at y = 0.
- * `first` is the place of its first piece in the fitting. Without a caption nothing is said of how to read it. Layers: pieces, outline, flap, cuts, figures, names, dimensions, caption.
+ * `first` is the place of its first piece in the fitting. Without a caption nothing is said of how to read it. Layers:
+ * pieces, outline, flap, openings and line-marks where there are any, cuts, figures, names, dimensions, caption.
  */
 export function drawMarks(straight: Straight, manner: Manner, first = 0, captioned = true): Figure {
   const { scale } = manner;
@@ -21,19 +24,33 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0, caption
   const bottom = unrolled.edges[unrolled.edges.length - 1]!;
   const room = startRoom();
   const flow = drawFlow(manner, room);
+  const [holes, lines] = [drawOpenings(straight, manner), drawLineMarks(straight)];
   for (const line of listBarriers(straight, unrolled)) keepOffLine(room, line, scale);
+  for (const item of [...holes, ...lines]) {
+    if (item.kind === 'stroke')
+      keepOffLine(room, [...item.points, ...(item.closed ? [item.points[0]!] : [])], scale);
+  }
   const flaps = findFlaps(straight, unrolled);
   const [below, onFaces] = [flaps.filter(({ y }) => y > bottom), flaps.filter(({ y }) => y < bottom)];
   for (const { points } of onFaces) keepOffLine(room, points, scale);
+  const openings = labelOpenings(straight, manner, room);
+  const lineMarks = labelLineMarks(straight, manner, room);
   const stations = writeStations(straight, manner, room, Math.max(0, ...below.map(({ reach }) => reach)));
   // Leaders may cross the flap below the last face, names may not.
   for (const { points } of below) keepOffLine(room, points, scale);
   const labels = FACES.map((_, at) => labelFace(straight, at, manner, room));
-  const figures = [...stations.items, ...labels.flatMap((label) => label.figures)];
+  const figures = [
+    ...openings.items,
+    ...lineMarks.items,
+    ...stations.items,
+    ...labels.flatMap((label) => label.figures)
+  ];
   const layers: Layer[] = [
     { name: 'pieces', items: fillPieces(straight, unrolled, first, figures, scale) },
     { name: 'outline', items: drawOutline(straight, unrolled) },
     { name: 'flap', items: flaps.map(({ points }): Stroke => ({ kind: 'stroke', line: 'hidden', points })) },
+    ...(holes.length > 0 ? [{ name: 'openings', items: holes }] : []),
+    ...(lines.length > 0 ? [{ name: 'line-marks', items: lines }] : []),
     { name: 'cuts', items: drawCuts(straight, unrolled) },
     { name: 'figures', items: figures },
     {
@@ -49,7 +66,10 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0, caption
   const dimensions = dimensionStraight(straight, unrolled, { layers }, manner, room);
   layers.push({ name: 'dimensions', items: dimensions.items });
   if (!captioned) return { layers };
-  const leftOut = [stations, ...labels, dimensions].reduce((sum, part) => sum + part.leftOut, 0);
+  const leftOut = [openings, lineMarks, stations, ...labels, dimensions].reduce(
+    (sum, part) => sum + part.leftOut,
+    0
+  );
   layers.push({ name: 'caption', items: writeCaption({ layers }, leftOut, manner) });
   return { layers };
 }

@@ -3,6 +3,8 @@ import type { Show } from '../kernel/document/job.ts';
 import type { FamilyGroup } from '../kernel/families/family.ts';
 import type { SnapReason } from '../kernel/families/snap.ts';
 import type { FindingCode } from '../kernel/fitting/finding.ts';
+import type { EdgeKind } from '../kernel/fitting/wall.ts';
+import type { LineMark } from '../kernel/straight/straight.ts';
 
 /** What is said beside the steps of the order of work. */
 export interface AssemblyWords {
@@ -77,6 +79,30 @@ export interface PageWords {
   readonly step: (number: number, of: number) => string;
   readonly allSteps: string;
   readonly assembly: AssemblyWords;
+  /** Of line marks, openings and panels: on the figures, and over the columns of their tables. */
+  readonly flat: {
+    readonly kinds: Readonly<Record<LineMark['kind'], string>>;
+    bevel(angle: string): string;
+    readonly lineMarks: string;
+    readonly openings: string;
+    readonly panels: string;
+    /** How to read the panels. */
+    readonly reading: string;
+    readonly mark: string;
+    readonly kind: string;
+    readonly opening: string;
+    readonly panel: string;
+    readonly station: string;
+    readonly endStation: string;
+    readonly across: string;
+    readonly endAcross: string;
+    readonly size: string;
+    readonly bevels: string;
+    readonly edge: string;
+    readonly edgeKinds: Readonly<Record<Exclude<EdgeKind, 'whole'>, string>>;
+    readonly leansOut: string;
+    readonly leansIn: string;
+  };
   readonly finished: string;
   readonly next: string;
   readonly back: string;

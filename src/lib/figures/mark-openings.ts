@@ -1,0 +1,234 @@
+import type { Opening, Straight } from '../kernel/straight/straight.ts';
+import { drawMeasures, type Measure } from './dimensions.ts';
+import { describeEdges, drawEdgeBlade, type OutlineEdge } from './edge-blade.ts';
+import type { Fill, Item, Point, Stroke, Subject } from './figure.ts';
+import { measureLabel, placeRows, type Label } from './mark-labels.ts';
+import { isUpright } from './mark-table.ts';
+import type { Manner } from './manner.ts';
+import { keepOffLine, type Room } from './room.ts';
+import { unrollFaces } from './unroll.ts';
+import { unrollPoint } from './unroll-point.ts';
+
+/** Sizes on paper, mm: how far centre lines stand out, dimensions off the outline, labels off an edge; the blade on it. */
+const CENTRE_OUT = 3;
+const AWAY = 5;
+const OFF = 2.4;
+const DASHED_OFF = 1;
+const BLADE = { base: 1.8, reach: 3.2 } as const;
+
+/** Where a label is tried in an opening and beside one, as shares of its length and width. */
+const INSIDE = [0.5, 0.2, 0.8];
+const ALONG = [0.5, 0.25, 0.75, 0.1, 0.9];
+
+/** An opening on the unrolled faces. */
+interface UnrolledOpening {
+  readonly opening: Opening;
+  readonly about: Subject;
+  readonly outer: readonly Point[];
+  readonly inner: readonly Point[];
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  /** The first edge of its face, y: stations across count from there. */
+  readonly edge: number;
+}
+
+/** The openings of a straight as they lie on its unrolled faces. */
+export function unrollOpenings(straight: Straight): UnrolledOpening[] {
+  return straight.openings.map((opening) => {
+    const place = (points: readonly (readonly [number, number])[]): Point[] =>
+      points.map((point) => unrollPoint(straight, opening.face, point));
+    const outer = place(opening.outer);
+    const [xs, ys] = [outer.map(([x]) => x), outer.map(([, y]) => y)];
+    return {
+      opening,
+      about: { cut: opening.name, face: opening.face },
+      outer,
+      inner: place(opening.inner),
+      left: Math.min(...xs),
+      right: Math.max(...xs),
+      top: Math.min(...ys),
+      bottom: Math.max(...ys),
+      edge: unrollPoint(straight, opening.face, [0, 0])[1]
+    };
+  });
+}
+
+/** Their outlines: on the facing a wide line, on the inside dashed where that lies elsewhere, the centre lines of a circle. */
+export function drawOpenings(straight: Straight, { scale }: Manner): (Fill | Stroke)[] {
+  return unrollOpenings(straight).flatMap(({ opening, about, outer, inner }): (Fill | Stroke)[] => {
+    const tilted = opening.edges.some(({ bevel }) => bevel > 0);
+    const { circle, face } = opening;
+    const centre = circle
+      ? drawCentre(unrollPoint(straight, face, circle.at), circle.outer, scale, about)
+      : [];
+    return [
+      { kind: 'fill', fill: 'air', points: outer, about },
+      { kind: 'stroke', line: 'cut', points: outer, closed: true, about },
+      ...(tilted ? [{ kind: 'stroke', line: 'hidden', points: inner, closed: true, about } as const] : []),
+      ...centre
+    ];
+  });
+}
+
+function drawCentre([x, y]: Point, radius: number, scale: number, about: Subject): Stroke[] {
+  const reach = radius + CENTRE_OUT / scale;
+  const axis = (points: Point[]): Stroke => ({ kind: 'stroke', line: 'axis', points, about });
+  return [
+    axis([
+      [x - reach, y],
+      [x + reach, y]
+    ]),
+    axis([
+      [x, y - reach],
+      [x, y + reach]
+    ])
+  ];
+}
+
+/**
+ * What is written at the openings: from the datum end and from the face's first edge to their sides, of a circle to its
+ * middle; name and size; at every edge that is not upright the blade, its bevel and set-back.
+ */
+export function labelOpenings(
+  straight: Straight,
+  manner: Manner,
+  room: Room
+): { items: Item[]; leftOut: number } {
+  const openings = unrollOpenings(straight);
+  const parts = openings.flatMap((opening) => [
+    dimensionOpening(opening, straight, manner, room),
+    nameOpening(opening, manner, room),
+    ...(opening.opening.circle ? [] : labelEdges(opening, manner, room))
+  ]);
+  // Nothing else is written where there is no wall.
+  for (const { outer } of openings)
+    room.keep(outer.map(([x, y]): Point => [x * manner.scale, y * manner.scale]));
+  return {
+    items: parts.flatMap(({ items }) => items),
+    leftOut: parts.reduce((sum, { leftOut }) => sum + leftOut, 0)
+  };
+}
+
+function dimensionOpening(
+  { opening, about, left, right, top, bottom, edge }: UnrolledOpening,
+  straight: Straight,
+  { scale, say }: Manner,
+  room: Room
+): { items: Item[]; leftOut: number } {
+  const over = (from: Point, to: Point, away = 0): Measure => ({
+    from,
+    to,
+    away,
+    text: say.figure(Math.hypot(to[0] - from[0], to[1] - from[1])),
+    about
+  });
+  if (opening.circle) {
+    const [x, y] = unrollPoint(straight, opening.face, opening.circle.at);
+    const away = AWAY + opening.circle.outer * scale;
+    return drawMeasures(
+      // To the left as one goes along it: below it, and before it.
+      [over([x, y], [0, y], away), edge < y ? over([x, y], [x, edge], away) : over([x, edge], [x, y], away)],
+      { scale, room }
+    );
+  }
+  // Across the opening itself: there is always room, and no line over another face.
+  const [near, far] = edge < top + SAME_PLACE ? [top, bottom] : [bottom, top];
+  const at = (share: number): Point => [left + (right - left) * share, top + (bottom - top) * share];
+  return drawMeasures(
+    [
+      over([0, at(1 / 3)[1]], [left, at(1 / 3)[1]]),
+      over([0, at(2 / 3)[1]], [right, at(2 / 3)[1]]),
+      over([at(1 / 3)[0], edge], [at(1 / 3)[0], near]),
+      over([at(2 / 3)[0], edge], [at(2 / 3)[0], far])
+    ],
+    { scale, room }
+  );
+}
+
+/** Places nearer than this are the same, mm. */
+const SAME_PLACE = 1e-6;
+
+function nameOpening(
+  { opening, about, left, right, top, bottom }: UnrolledOpening,
+  { scale, say, words }: Manner,
+  room: Room
+): { items: Item[]; leftOut: number } {
+  const { circle, name, edges } = opening;
+  const size = circle
+    ? `⌀${say.figure(2 * circle.outer)}`
+    : `${say.figure(right - left)} × ${say.figure(bottom - top)}`;
+  const tilted = circle && edges.find((edge) => !isUpright(edge, say));
+  const full: Label = [
+    [{ text: name, bold: true }],
+    [{ text: size }],
+    ...(tilted ? [[{ text: words.page.flat.bevel(say.angle(tilted.bevel)) }]] : [])
+  ];
+  for (const label of [full, full.slice(0, 1)]) {
+    const { width, height } = measureLabel(label);
+    const [w, h] = [width / scale, height / scale];
+    const inside = INSIDE.flatMap((down) =>
+      INSIDE.map((along): Point => [
+        left + (right - left) * along - w / 2,
+        top + (bottom - top) * down - h / 2
+      ])
+    ).filter(([x, y]) => x > left && x + w < right && y > top && y + h < bottom);
+    const beside: Point[] = [
+      [right + OFF / scale, top],
+      [right + OFF / scale, bottom - h],
+      [left - OFF / scale - w, top]
+    ];
+    const items = placeRows(label, [...inside, ...beside], scale, about, room);
+    if (items) return { items, leftOut: label === full ? 0 : 1 };
+  }
+  return { items: [], leftOut: 1 };
+}
+
+function labelEdges(
+  { opening, about, outer, inner }: UnrolledOpening,
+  manner: Manner,
+  room: Room
+): { items: Item[]; leftOut: number }[] {
+  const bevels = opening.edges.map(({ bevel }) => bevel);
+  return describeEdges(outer, inner, bevels)
+    .filter((edge) => !isUpright(edge, manner.say))
+    .map((edge) => labelEdge(edge, about, manner, room));
+}
+
+/** The blade on an edge of an outline, its bevel and set-back beside it; outside first. */
+export function labelEdge(
+  edge: OutlineEdge,
+  about: Subject,
+  { scale, say, words }: Manner,
+  room: Room
+): { items: Item[]; leftOut: number } {
+  const { from, to, outward } = edge;
+  const at = (share: number): Point => [
+    from[0] + (to[0] - from[0]) * share,
+    from[1] + (to[1] - from[1]) * share
+  ];
+  const label: Label = [
+    [{ text: words.page.flat.bevel(say.angle(edge.bevel)) }],
+    [{ text: words.paper.marks.setback(say.figure(edge.setback)) }]
+  ];
+  const { width, height } = measureLabel(label);
+  // The middle of the label, so far from the edge that its box is clear of it and of the dashed line beside it.
+  const half = (Math.abs(outward[0]) * width + Math.abs(outward[1]) * height) / 2;
+  const corners = [1, -1].flatMap((side) =>
+    ALONG.map((share): Point => {
+      const dashed = side > 0 === edge.leansOut ? 0 : edge.setback * scale;
+      const clear = half + Math.max(OFF, dashed + DASHED_OFF);
+      const [x, y] = at(share);
+      const [cx, cy] = [x + (side * outward[0] * clear) / scale, y + (side * outward[1] * clear) / scale];
+      return [cx - width / 2 / scale, cy - height / 2 / scale];
+    })
+  );
+  const blade = drawEdgeBlade(edge, edge.middle, {
+    base: BLADE.base / scale,
+    reach: BLADE.reach / scale
+  }).map((stroke) => ({ ...stroke, about }));
+  for (const { points } of blade) keepOffLine(room, points, scale);
+  const items = placeRows(label, corners, scale, about, room);
+  return { items: [...blade, ...(items ?? [])], leftOut: items ? 0 : 1 };
+}
