@@ -1,3 +1,4 @@
+import { EN_BRANCHES } from './en-branches.ts';
 import { EN_PAGE } from './en-page.ts';
 import { EN_PAPER } from './en-paper.ts';
 import type { Words } from './vocabulary.ts';
@@ -6,6 +7,7 @@ import type { Words } from './vocabulary.ts';
 export const EN: Words = {
   language: 'en',
   findings: {
+    ...EN_BRANCHES.findings,
     'edge-vanishes': (f, say, words) =>
       `${f.text('piece')} has nothing left at its ${words.corners[f.text('corner') as 'top-left']} corner: the cuts at its two ends meet or cross (${say.length(f.number('shortest'))}).`,
     'throat-short': (f, say, words) =>
@@ -44,6 +46,7 @@ export const EN: Words = {
       `The ${words.ports[f.text('port')]} is a plain end. To join it: cut the profile by hand (${say.length(f.number('spigot'))} longer), use a joining strip, or butt it with cross-tabs.`
   },
   steps: {
+    ...EN_BRANCHES.steps,
     check: {
       title: () => 'Check and cut the blank',
       text: (f, say, words) =>
@@ -181,7 +184,13 @@ export const EN: Words = {
     inspect: {
       title: () => 'Inspect',
       text: (f, say) =>
-        `Every label right, twist at most ${say.length(f.number('twist'))}, angles within ${say.angle(f.number('angle'))}, outlet within ${say.length(f.number('outlet'))}: ${say.lengths(f.numbers('corners'))} from the top left outside corner of the inlet to that of the outlet. No pressure before the adhesive has cured.`
+        [
+          `Every label right, twist at most ${say.length(f.number('twist'))}, angles within ${say.angle(f.number('angle'))}, every other end within ${say.length(f.number('outlet'))}`,
+          f.numbers('corners').length > 0
+            ? `: ${say.lengths(f.numbers('corners'))} from the top left outside corner of the first end to that of ${f.numbers('corners').length > 1 ? 'the others in turn' : 'the other'}`
+            : '',
+          '. No pressure before the adhesive has cured.'
+        ].join('')
     }
   },
   levels: { error: 'Cannot be built', warning: 'Warning', note: 'Note' },
@@ -190,10 +199,13 @@ export const EN: Words = {
     bend: 'bend',
     offset: 'offset',
     'double-offset': 'double offset',
-    path: 'free path'
+    path: 'free path',
+    ...EN_BRANCHES.families
   },
   params: {
+    ...EN_BRANCHES.params,
     '*': {
+      ...EN_BRANCHES.params['*'],
       rise: { label: 'Rise, up +', help: 'How far the duct is shifted up; down with a minus.' },
       roll: {
         label: 'Roll, right +',
@@ -256,7 +268,7 @@ export const EN: Words = {
     'four panels': 'in four panels'
   },
   ends: { male: 'male', female: 'female', plain: 'plain', miter: 'miter' },
-  ports: { inlet: 'inlet', outlet: 'outlet' },
+  ports: { inlet: 'inlet', outlet: 'outlet', ...EN_BRANCHES.ports },
   closures: {
     by: {
       fold: 'folded',
@@ -265,7 +277,8 @@ export const EN: Words = {
       socket: 'pushed together and taped',
       butt: 'butted, glued and taped',
       mate: 'mates with the next duct',
-      seal: 'joined or sealed'
+      seal: 'joined or sealed',
+      nose: 'nosed'
     },
     open: 'OPEN',
     caption: 'What closes each edge',
@@ -276,6 +289,7 @@ export const EN: Words = {
     }
   },
   choices: {
+    ...EN_BRANCHES.choices,
     'bend.heel': {
       right: 'turns left (heel right)',
       left: 'turns right (heel left)',

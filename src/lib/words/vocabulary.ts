@@ -1,4 +1,4 @@
-import type { ClosureKind } from '../kernel/assembly/audit.ts';
+import type { ClosureKind } from '../kernel/fitting/wall.ts';
 import type { StepSentence } from '../kernel/fitting/step.ts';
 import type { Language } from '../kernel/document/job.ts';
 import type { FindingCode, Level } from '../kernel/fitting/finding.ts';
