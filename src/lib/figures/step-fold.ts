@@ -249,7 +249,7 @@ function measureCheek({ name, marks, section, thickness }: Straight): Cheek {
   const show = (length: number, least: number, most: number): number =>
     Math.max(least, Math.min(most, length / depth));
   const begins = show(askew.from[0], 0.25, 0.6);
-  const ends = begins + show(askew.to[0] - askew.from[0], 0.5, 1.2);
+  const ends = begins + show(askew.to[0] - askew.from[0], 0.5, 1.6);
   return {
     begins,
     ends,

@@ -16,8 +16,9 @@ import { drawArrow, drawBoard, fitInto, PICTURE, writeOn } from './step-ink.ts';
 const MOST_PANELS = 6;
 
 /** The glyph of a blade on an edge: half its base line, its stroke, and how far figures stand off the edge. */
-const GLYPH = { base: 1.6, reach: 2.8 } as const;
+const GLYPH = { base: 1.6, reach: 2.4 } as const;
 const OFF = 2.4;
+const FAR_OFF = 3.62;
 
 /** On a shorter edge there is no room for a blade, mm of the picture. */
 const LEAST_EDGE = 3.5;
@@ -35,7 +36,9 @@ export function drawPanelsLaidOut(step: Step, built: BuiltModel): Item[] {
   for (const { outer } of placed) keepOffLine(room, close(outer), 1);
   return [
     ...placed.flatMap(({ outer }) => drawBoard(outer)),
-    ...placed.flatMap(({ name, outer }) => writeName(name, outer, room))
+    ...placed.flatMap(({ name, outer }) =>
+      writeName(name, findCentre(outer), room, Math.max(...outer.map(([x]) => x)) + 1)
+    )
   ];
 }
 
@@ -49,13 +52,14 @@ export function drawPanelLabels(step: Step, built: BuiltModel, words: Words): It
     const shown = face === 'top' ? words.paper.top : face && words.faces[face];
     // What is too narrow to be written on is written beside.
     const isWide = Math.max(...xs) - Math.min(...xs) > cells.name + 1;
-    const left = isWide ? x - 3.5 : Math.max(...xs) + 1;
+    const [left, length] = isWide ? [x - 3.5, 7] : [Math.max(...xs) + 1, 5.5];
+    const flow = drawArrow([left, y + 2.2], [left + length, y + 2.2]);
+    const room = startRoom(boxPoints(0, 0, PICTURE.width, PICTURE.height));
+    for (const points of [close(outer), ...flow.map((stroke) => stroke.points)]) keepOffLine(room, points, 1);
     return [
       ...drawBoard(outer),
-      isWide
-        ? writeOn(name, [x, y - 1.8], { width: 12 })
-        : writeOn(name, [left, y - 1.8], { width: 8, anchor: 'start' }),
-      ...drawArrow([left, y + 2], [left + (isWide ? 7 : 5.5), y + 2]),
+      ...flow,
+      ...writeName(name, isWide ? [x, y - 1] : [left + length / 2, y - 1.4], room),
       ...(shown ? [writeOn(shown, [x, Math.min(...ys) - 2], { width: 15 })] : [])
     ];
   });
@@ -67,7 +71,10 @@ export function drawPanelLabels(step: Step, built: BuiltModel, words: Words): It
  */
 export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[] {
   const { name, panel } = findPanels(step, built)[0]!;
-  const [outer, inner] = fitInto([lay(panel.outer), lay(panel.inner)], [5, 5, 19, 15]) as [Point[], Point[]];
+  const [outer, inner] = fitInto([lay(panel.outer), lay(panel.inner)], [5.2, 5.3, 18.8, 14.7]) as [
+    Point[],
+    Point[]
+  ];
   const room = startRoom(boxPoints(0, 0, BESIDE.middle - BESIDE.width / 2, PICTURE.height));
   const isUpright = panel.edges.every(({ bevel }) => bevel <= SAME_BEVEL);
   const inside = isUpright ? [] : [drawClosed(inner, 'hidden')];
@@ -81,10 +88,14 @@ export function drawPanelCut(step: Step, built: BuiltModel, say: Speech): Item[]
   for (const points of [close(outer), ...(isUpright ? [] : [close(inner)])]) keepOffLine(room, points, 1);
   for (const { points } of blades) keepOffLine(room, points, 1);
   const figures = edges.flatMap(({ bevel, middle, along, outward, angle }): Item[] => {
-    const spots = [2.2, -2.2, 5, -5, 0].map((shift) => ({
+    // Beside the blade near the edge, or else over the blade further off.
+    const spots = [
+      ...[4.7, -4.7, 6, -6].map((shift) => [shift, OFF] as const),
+      ...[0, 1.5, -1.5, 3, -3].map((shift) => [shift, FAR_OFF] as const)
+    ].map(([shift, off]) => ({
       at: [
-        middle[0] + outward[0] * OFF + along[0] * (shift + Math.sign(shift) * 2.5),
-        middle[1] + outward[1] * OFF + along[1] * (shift + Math.sign(shift) * 2.5)
+        middle[0] + outward[0] * off + along[0] * shift,
+        middle[1] + outward[1] * off + along[1] * shift
       ] as Point,
       anchor: 'middle' as const
     }));
@@ -147,13 +158,12 @@ function placeInCells(
   });
 }
 
-/** The name in the middle of a panel or right of it, smaller if need be; left out where it finds no room. */
-function writeName(name: string, outer: readonly Point[], room: Room): Item[] {
-  const [x, y] = findCentre(outer);
-  const right = Math.max(...outer.map(([at]) => at)) + 1;
+/** A name about a place, smaller or a little higher if need be; left out where it finds no room. */
+function writeName(name: string, [x, y]: Point, room: Room, right = x): Item[] {
   for (const height of [LETTERING.figures, LETTERING.labels]) {
     const placed = placeText(room, 1, { text: name, height }, [
       { at: [x, y], anchor: 'middle' },
+      { at: [x, y - 0.8], anchor: 'middle' },
       { at: [right, y], anchor: 'start' }
     ]);
     if (placed) return [placed];
