@@ -18,16 +18,9 @@ import type { Motion } from '../kernel/geometry/motion.ts';
 import type { Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
 import type { Plane } from './clip.ts';
-import {
-  buildBodyMesh,
-  findMiddle,
-  listWallViews,
-  pickEdges,
-  pickWall,
-  SURFACES,
-  type BodyMesh
-} from './geometry.ts';
+import { buildBodyMesh, findMiddle, listWallViews, pickEdges, pickWall, type BodyMesh } from './geometry.ts';
 import type { Inks } from './inks.ts';
+import { SURFACES } from './mesh-edge.ts';
 import { findCutNear, findPointedWall, isEdgePointedAt } from './pointed.ts';
 import { chooseLine, mixTones, type LineName, type Paints } from './paints.ts';
 
@@ -36,18 +29,18 @@ export interface BodyView {
   readonly group: Group;
   readonly shell: Mesh;
   /**
-   * In the frame of its straight, mm: the middle of the body, and of the facing of each wall with its vector
+   * In its own frame, mm: the middle of the body, and of the facing of each wall with its vector
    * area, as far as a section plane has left them.
    */
   readonly middle: Vector3;
   readonly walls: () => readonly { readonly middle: Vector3; readonly area: Vector3 }[];
   /** The walls that a section plane has cut open. */
   capped(): readonly Face[];
-  /** The wall that a triangle of the shell belongs to. */
-  wallOf(triangle: number): Face;
+  /** The wall that a triangle of the shell belongs to; null for a panel, which is but one. */
+  wallOf(triangle: number): Face | null;
   /** The cut that has an edge no further than `reach` mm from a point, both where the body is shown. */
   cutNear(point: Vector3, reach: number): string | null;
-  /** Cuts the body open by a plane in the frame of its straight, or makes it whole. */
+  /** Cuts the body open by a plane in its own frame, or makes it whole. */
   open(plane: Plane | null): void;
   /** Sets where the body is to go; `advance` takes it there. */
   head(placement: Motion, offset: Vec3): void;
@@ -116,7 +109,7 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
     middle: pivot,
     walls: () => walls,
     capped: () => mesh.capped,
-    wallOf: (triangle) => mesh.wallOf[triangle]!,
+    wallOf: (triangle) => (body.kind === 'panel' ? null : mesh.wallOf[triangle]!),
     cutNear: (point, reach) => findCutNear(mesh, group.worldToLocal(point.clone()).toArray(), reach),
     open,
     head({ x, y, z, t }, offset) {
@@ -146,7 +139,8 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
     light(pointed) {
       takeOut(lit);
       const segments = pickEdges(mesh, (edge) => isEdgePointedAt(edge, body.name, pointed));
-      const wall = findPointedWall(body.name, pointed);
+      const isFace = body.kind === 'piece' || body.panel.face !== null;
+      const wall = isFace ? findPointedWall(body.name, pointed) : null;
       lit = [
         drawLines(segments, paints.lines.lit),
         drawLines(segments, paints.ghost),

@@ -3,17 +3,10 @@ import { evaluate } from '../kernel/evaluate.ts';
 import { measureWallVolume } from '../kernel/fitting/wall.ts';
 import { add, cross, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { SaidFitting } from '../kernel/document/job.ts';
-import type { Body } from '../kernel/fitting/fitting.ts';
+import { findMiddle as findBodyMiddle, type Body } from '../kernel/fitting/fitting.ts';
 import type { Plane } from './clip.ts';
-import {
-  buildBodyMesh,
-  findMiddle,
-  listWallViews,
-  pickEdges,
-  pickWall,
-  SURFACES,
-  type BodyMesh
-} from './geometry.ts';
+import { buildBodyMesh, findMiddle, listWallViews, pickEdges, pickWall, type BodyMesh } from './geometry.ts';
+import { SURFACES } from './mesh-edge.ts';
 import { findCutNear, isEdgePointedAt } from './pointed.ts';
 
 const FITTINGS: Record<string, SaidFitting> = {
@@ -163,7 +156,7 @@ describe.each(Object.entries(FITTINGS))('the shells of %s', (_, said) => {
 describe.each(Object.entries(FITTINGS))('a plane through %s', (_, said) => {
   const { bodies } = build(said);
   const turn = (plane: Plane): Plane => ({ normal: scale(plane.normal, -1), at: -plane.at });
-  const middle = (body: Body): number => body.piece.from + body.piece.axis / 2;
+  const middle = (body: Body): number => findBodyMiddle(body)[0];
   const planes: Record<string, (body: Body) => Plane> = {
     'upright through the axis': () => ({ normal: [0, 0, 1], at: 0 }),
     'level through the axis': () => ({ normal: [0, -1, 0], at: 0 }),

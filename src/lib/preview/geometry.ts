@@ -1,33 +1,15 @@
 import type { Body } from '../kernel/fitting/fitting.ts';
-import { listWallFaces, type EdgeKind, type Wall } from '../kernel/fitting/wall.ts';
-import { add, cross, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { listWallFaces, type Wall } from '../kernel/fitting/wall.ts';
+import { add, norm, scale, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
 import { clipSegment, clipSolid, liesOnPlane, type Plane } from './clip.ts';
-
-/**
- * Which side of the board a face of a body shows: the facing, the air way, the board's own thickness at an end, or
- * the same where a section plane cuts the body open.
- */
-export type Surface = 'outside' | 'inside' | 'rim' | 'cap';
-
-export const SURFACES: readonly Surface[] = ['outside', 'inside', 'rim', 'cap'];
-
-/**
- * A line of a body, with the walls it belongs to: an edge of a wall on its facing or on its inside; at an end (`rim`)
- * the corner where two walls meet; in a section (`cap`) the outline of a wall, of kind `face` where it runs along the
- * facing or the inside.
- */
-export interface MeshEdge {
-  readonly surface: Surface;
-  readonly kind: EdgeKind | 'face';
-  readonly faces: readonly Face[];
-  /** The cut that made it, for kind `cut`. */
-  readonly cut?: string;
-}
+import { SURFACES, type MeshEdge, type Surface } from './mesh-edge.ts';
+import { findVectorArea } from './polygon-area.ts';
+import { describeLine, findHiddenSides, joinLines, listWallLines, type Line } from './wall-lines.ts';
 
 /**
  * A body as a closed shell of triangles, flat-shaded (every face has vertices of its own), in the frame of
- * its straight, mm. Triangles run counter-clockwise seen from outside the board.
+ * its straight or of the panel, mm. Triangles run counter-clockwise seen from outside the board.
  */
 export interface BodyMesh {
   readonly positions: Float32Array;
@@ -46,27 +28,28 @@ export interface BodyMesh {
 }
 
 /**
- * The shell of a body, from the outer and inner outlines of its walls and from nothing else. Where two walls
- * meet in a fold or a seam their sides lie against each other: both are left out, so that the walls make one
- * closed shell. Outlines are taken to be convex, as plane cuts leave them. With a plane, in the frame of the straight,
- * only what lies behind it is left, and the walls are closed there by caps.
+ * The shell of a body, from the outer and inner outlines of its walls and from nothing else. Sides that lie against
+ * another wall of the body are left out, so that the walls make one closed shell. Outlines are convex. With a plane, in
+ * the frame of the body, only what lies behind it is left, and the walls are closed there by caps.
  */
-export function buildBodyMesh(body: Pick<Body, 'walls'>, plane: Plane | null = null): BodyMesh {
+export function buildBodyMesh(body: Pick<Body, 'kind' | 'walls'>, plane: Plane | null = null): BodyMesh {
   const shell = {
     positions: [] as number[],
     normals: [] as number[],
     indices: [] as number[],
     wallOf: [] as Face[]
   };
-  const walls = body.walls.map((wall) => cutOpen(wall, plane));
+  const hidden = findHiddenSides(body);
+  const walls = body.walls.map((wall, w) => ({ face: wall.face, ...cutOpen(wall, hidden[w]!, plane) }));
   const ranges = SURFACES.map((surface) => {
     const start = shell.indices.length;
-    for (const { wall, polygons } of walls) {
-      for (const polygon of polygons[surface]) addPolygon(shell, polygon, wall.face);
+    for (const wall of walls) {
+      for (const polygon of wall[surface]) addPolygon(shell, polygon, wall.face);
     }
     return { start, count: shell.indices.length - start };
   });
-  const edges = joinEdges(walls.flatMap(({ lines }) => lines));
+  const lines = clipLines(listWallLines(body.walls, hidden), plane);
+  const edges = joinLines([...lines, ...walls.flatMap(({ outline }) => outline)]);
   return {
     positions: new Float32Array(shell.positions),
     normals: new Float32Array(shell.normals),
@@ -75,7 +58,7 @@ export function buildBodyMesh(body: Pick<Body, 'walls'>, plane: Plane | null = n
     wallOf: shell.wallOf,
     edges: new Float32Array(edges.flatMap(({ from, to }) => [...from, ...to])),
     edgeOf: edges.map(({ edge }) => edge),
-    capped: walls.filter(({ polygons }) => polygons.cap.length > 0).map(({ wall }) => wall.face)
+    capped: [...new Set(walls.flatMap(({ cap, face }) => (cap.length > 0 ? [face] : [])))]
   };
 }
 
@@ -107,50 +90,50 @@ export function findMiddle(points: readonly Vec3[]): Vec3 {
   return scale(points.reduce<Vec3>(add, [0, 0, 0]), 1 / points.length);
 }
 
-interface Line {
-  readonly from: Vec3;
-  readonly to: Vec3;
-  readonly edge: MeshEdge;
-}
+type Polygon = readonly Vec3[];
 
-/** What a plane leaves of a wall: its faces by the surface they show, and its lines. */
-function cutOpen(wall: Wall, plane: Plane | null): { wall: Wall; polygons: Polygons; lines: Line[] } {
+/** What a plane leaves of a wall: its faces by the surface they show, and the outline of its cap. */
+type Open = Readonly<Record<Surface, readonly Polygon[]>> & { readonly outline: readonly Line[] };
+
+function cutOpen(wall: Wall, hidden: readonly boolean[], plane: Plane | null): Open {
   const solid = listWallFaces(wall);
-  const lines = listLines(wall);
-  if (!plane) return { wall, polygons: sortFaces(wall, solid, []), lines };
+  if (!plane) return sortFaces(solid, hidden, [], []);
   const { faces, cap, capFaces } = clipSolid(solid, plane);
-  // A plane that runs just through a corner of the duct takes one wall away and lays the side of the other bare.
+  // A plane that runs just between two walls takes one away and lays the side of the other bare.
   const bare = faces.filter(
-    (face, i) => i > 1 && isCorner(wall.edges[i - 2]!.kind) && face.length > 2 && liesOnPlane(face, plane)
+    (face, i) => i > 1 && hidden[i - 2] && face.length > 2 && liesOnPlane(face, plane)
   );
-  const kept = lines.flatMap(({ from, to, edge }): Line[] => {
-    const part = clipSegment(from, to, plane);
-    return part ? [{ from: part[0], to: part[1], edge }] : [];
+  const outline = cap.flatMap((from, i): Line[] => {
+    const side = wall.edges[capFaces[i]! - 2] ?? ({ kind: 'face' } as const);
+    if (side.kind === 'whole') return [];
+    return [{ from, to: cap[(i + 1) % cap.length]!, edge: describeLine('cap', side, wall.face) }];
   });
-  const outline = cap.map((from, i): Line => {
-    const side = wall.edges[capFaces[i]! - 2];
-    const to = cap[(i + 1) % cap.length]!;
-    return { from, to, edge: describeLine('cap', side ?? { kind: 'face' }, wall.face) };
-  });
-  return { wall, polygons: sortFaces(wall, faces, [cap, ...bare]), lines: [...kept, ...outline] };
+  return sortFaces(faces, hidden, [cap, ...bare], outline);
 }
 
 /** The faces of a wall's solid, in the order of listWallFaces, by the surface they show. */
-function sortFaces(wall: Wall, faces: readonly Polygon[], caps: readonly Polygon[]): Polygons {
+function sortFaces(
+  faces: readonly Polygon[],
+  hidden: readonly boolean[],
+  caps: readonly Polygon[],
+  outline: readonly Line[]
+): Open {
   const isLeft = (face: Polygon): boolean => face.length > 2;
   return {
     outside: faces.slice(0, 1).filter(isLeft),
     inside: faces.slice(1, 2).filter(isLeft),
-    rim: faces.slice(2).filter((face, i) => isLeft(face) && !isCorner(wall.edges[i]!.kind)),
-    cap: caps.filter(isLeft)
+    rim: faces.slice(2).filter((face, i) => isLeft(face) && !hidden[i]),
+    cap: caps.filter(isLeft),
+    outline
   };
 }
 
-type Polygon = readonly Vec3[];
-type Polygons = Readonly<Record<Surface, readonly Polygon[]>>;
-
-function isCorner(kind: EdgeKind): boolean {
-  return kind === 'fold' || kind === 'seam';
+function clipLines(lines: readonly Line[], plane: Plane | null): readonly Line[] {
+  if (!plane) return lines;
+  return lines.flatMap(({ from, to, edge }): Line[] => {
+    const part = clipSegment(from, to, plane);
+    return part ? [{ from: part[0], to: part[1], edge }] : [];
+  });
 }
 
 function addPolygon(
@@ -171,53 +154,4 @@ function addPolygon(
     shell.indices.push(first, first + i, first + i + 1);
     shell.wallOf.push(face);
   }
-}
-
-/**
- * Vector area of a plane polygon, mm²: its normal, as long as its area is large (Stokes). A corner that falls
- * on the next does no harm.
- */
-export function findVectorArea(polygon: readonly Vec3[]): Vec3 {
-  const origin = polygon[0]!;
-  let area: Vec3 = [0, 0, 0];
-  for (let i = 1; i + 1 < polygon.length; i++) {
-    area = add(area, cross(subtract(polygon[i]!, origin), subtract(polygon[i + 1]!, origin)));
-  }
-  return scale(area, 0.5);
-}
-
-/** The edges of a wall on its facing and on its inside, and the corners between them at its two ends. */
-function listLines({ face, outer, inner, edges }: Wall): Line[] {
-  const along = [['outside', outer] as const, ['inside', inner] as const].flatMap(([surface, outline]) =>
-    edges.map((edge, i): Line => ({
-      from: outline[i]!,
-      to: outline[(i + 1) % outline.length]!,
-      edge: describeLine(surface, edge, face)
-    }))
-  );
-  const corners = outer.map((from, i): Line => {
-    const corner = [edges[i]!, edges[(i + 3) % 4]!].find(({ kind }) => isCorner(kind))!;
-    return { from, to: inner[i]!, edge: describeLine('rim', corner, face) };
-  });
-  return [...along, ...corners];
-}
-
-function describeLine(
-  surface: Surface,
-  { kind, cut }: { readonly kind: MeshEdge['kind']; readonly cut?: string },
-  face: Face
-): MeshEdge {
-  return { surface, kind, faces: [face], ...(cut === undefined ? {} : { cut }) };
-}
-
-/** Makes one line of those that two walls share. */
-function joinEdges(lines: readonly Line[]): Line[] {
-  const drawn = new Map<string, Line>();
-  for (const line of lines) {
-    const name = [String(line.from), String(line.to)].sort().join(' ');
-    const shared = drawn.get(name);
-    const faces = [...(shared?.edge.faces ?? []), ...line.edge.faces];
-    drawn.set(name, { ...line, edge: { ...(shared ?? line).edge, faces } });
-  }
-  return [...drawn.values()];
 }

@@ -37,7 +37,9 @@ export function createSight(eye: Eye): Sight {
       const found = findAt(point, bodies);
       if (!found) return null;
       const cut = found.body.cutNear(found.at, reach * eye.measurePixel(found.at));
-      return cut === null ? { piece: found.body.name, face: found.body.wallOf(found.triangle) } : { cut };
+      if (cut !== null) return { cut };
+      const face = found.body.wallOf(found.triangle);
+      return { piece: found.body.name, ...(face ? { face } : {}) };
     },
     listLabels(bodies, size, lit) {
       return bodies

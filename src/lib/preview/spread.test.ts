@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { SaidFitting } from '../kernel/document/job.ts';
 import { poseBodies } from '../kernel/assembly/pose.ts';
 import { evaluate, type BuiltModel } from '../kernel/evaluate.ts';
+import { listPieceBodies } from '../kernel/fitting/fitting.ts';
 import { movePoint } from '../kernel/geometry/motion.ts';
 import { findNormal, measurePenetration, type ConvexSolid } from '../kernel/geometry/convex.ts';
 import { add, distance, dot, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
@@ -94,7 +95,8 @@ describe.each([
 ])('%s', (_, said) => {
   const built = build(said);
   const { fitting, steps } = built;
-  const firstOf = fitting.straights.map(({ name }) => fitting.bodies.findIndex((b) => b.straight === name));
+  const pieces = listPieceBodies(fitting);
+  const firstOf = fitting.straights.map(({ name }) => pieces.findIndex((piece) => piece.straight === name));
 
   it('lies in its place when it is finished', () => {
     expect(fitting.straights.length).toBeGreaterThan(1);
@@ -121,7 +123,7 @@ describe.each([
     const poses = poseBodies(fitting, steps, 0);
     for (const explode of [0, 1]) {
       const offsets = spreadBodies(fitting, poses, explode);
-      fitting.bodies.forEach((body, k) => {
+      pieces.forEach((body, k) => {
         const row = fitting.straights.findIndex(({ name }) => name === body.straight);
         expect(offsets[k]).toEqual(offsets[firstOf[row]!]);
       });

@@ -1,16 +1,16 @@
 import type { Pose } from '../kernel/assembly/pose.ts';
 import type { Body, Fitting } from '../kernel/fitting/fitting.ts';
 import { movePoint } from '../kernel/geometry/motion.ts';
-import { add, dot, norm, scale, type Vec3 } from '../kernel/geometry/vector.ts';
+import { add, dot, scale, type Vec3 } from '../kernel/geometry/vector.ts';
 import { growSection } from '../kernel/straight/section.ts';
+import { measureSize, openJoints } from './explode.ts';
 
-/**
- * Gaps as shares of the longer outside measure of the section: fully exploded, between pieces laid out apart,
- * and between straights that lie side by side.
- */
-const EXPLODED_GAP = 0.7;
+/** Gaps as shares of the fitting's size: between pieces laid out apart, and between rows that lie side by side. */
 const LAID_OUT_GAP = 0.12;
 const ROW_GAP = 0.35;
+
+/** How much further apart the pieces laid out are when it is fully exploded. */
+const EXPLODED_ROW_GAP = 0.7;
 
 const NOWHERE: Vec3 = [0, 0, 0];
 
@@ -23,51 +23,61 @@ const SIDES: readonly Vec3[] = [
 ];
 
 /**
- * How far every body is shown from its pose, mm, in the order of the fitting's bodies. `explode` (0 … 1) opens
- * every joint of what is joined square to its cut, each body carrying on from the one before it. What is not
- * joined yet is shown in rows, one for each straight: the first where the fitting begins, the others side by side
- * from there, clear of the fitting as it will be. In a row the pieces that are cut apart are laid out in line, clear of what
- * lies before them, because a piece rolled over no longer fits beside its neighbours.
+ * How far every body is shown from its pose, mm, in the order of the fitting's bodies. `explode` (0 … 1) opens the joints
+ * of what is joined. What is not joined yet is shown in rows, one for each straight and one for the panels: the first
+ * straight where it belongs, the other rows side by side from there, clear of the fitting as it will be. In a row the
+ * pieces that are cut apart are laid out in line, clear of what lies before them, because a piece rolled over no longer
+ * fits beside its neighbours.
  */
 export function spreadBodies(fitting: Fitting, poses: readonly Pose[], explode: number): Vec3[] {
-  const opened = openJoints(fitting, poses, explode);
-  const rows = placeRows(fitting, explode);
-  const gap = (LAID_OUT_GAP + explode * EXPLODED_GAP) * measureSize(fitting);
-  const before = listBefore(fitting);
-  const [first] = fitting.straights;
+  const opened = openJoints(fitting, explode);
+  const rows = placeRows(fitting, opened);
+  const gap = (LAID_OUT_GAP + explode * EXPLODED_ROW_GAP) * measureSize(fitting);
+  const first = fitting.straights[0]?.name;
   const aside: number[] = [];
   const shown: Vec3[][] = [];
   const offsets: Vec3[] = [];
   fitting.bodies.forEach((body, k) => {
     const pose = poses[k]!;
     const corners = listOuterCorners(body).map((corner) => movePoint(pose.placement, corner));
-    const neighbour = before[k]!;
+    const row = nameRow(body);
+    const before = body.kind === 'panel' ? -1 : findLastOf(fitting.bodies.slice(0, k), row);
     // What is joined lies where the first straight lay, and before nothing of the others.
     const isAhead = (other: number): boolean =>
-      fitting.bodies[other]!.straight === body.straight &&
-      (body.straight === first!.name || !poses[other]!.joined);
+      nameRow(fitting.bodies[other]!) === row && (row === first || !poses[other]!.joined);
     let offset = opened[k]!;
     aside.push(0);
     if (!pose.joined) {
-      const row = add(rows.get(body.straight)!, [-findDatum(pose), 0, 0]);
-      if (fitting.bodies[neighbour]?.straight === body.straight) {
-        const inLine = isAhead(neighbour) && isInLine(poses[neighbour]!) ? shown[neighbour]! : null;
+      const start = add(rows.get(row)!, [-pose.row, 0, 0]);
+      if (before >= 0) {
+        const inLine = isAhead(before) && isInLine(poses[before]!) ? shown[before]! : null;
         const ahead = shown.filter((_, other) => isAhead(other)).flat();
         const clear = measureClearance(
-          corners.map((corner) => add(corner, row)),
+          corners.map((corner) => add(corner, start)),
           inLine,
           ahead
         );
-        const isParted = [pose, poses[neighbour]!].some(({ separated, joined }) => separated || joined);
-        if (!isParted) aside[k] = aside[neighbour]!;
-        else if (clear !== null) aside[k] = Math.max(aside[neighbour]!, clear + gap);
+        const isParted = [pose, poses[before]!].some(({ separated, joined }) => separated || joined);
+        if (!isParted) aside[k] = aside[before]!;
+        else if (clear !== null) aside[k] = Math.max(aside[before]!, clear + gap);
       }
-      offset = add(row, [aside[k]!, 0, 0]);
+      offset = add(start, [aside[k]!, 0, 0]);
     }
     shown.push(corners.map((corner) => add(corner, offset)));
     offsets.push(offset);
   });
   return offsets;
+}
+
+/** The row of the panels; rows of pieces are named after their straight. */
+const PANELS = '';
+
+function nameRow(body: Body): string {
+  return body.kind === 'panel' ? PANELS : body.straight;
+}
+
+function findLastOf(bodies: readonly Body[], row: string): number {
+  return bodies.map(nameRow).lastIndexOf(row);
 }
 
 /** How bodies are shown: their poses, and how far each is moved from its pose, mm. */
@@ -96,42 +106,57 @@ export function listShownCorners(fitting: Fitting, { poses, offsets }: Arrangeme
   );
 }
 
-/** How far the joined bodies are moved when their joints are opened, mm; a body not joined yet stays. */
-function openJoints(fitting: Fitting, poses: readonly Pick<Pose, 'placement' | 'joined'>[], explode: number) {
-  const gap = explode * EXPLODED_GAP * measureSize(fitting);
-  const opened: Vec3[] = [];
-  listBefore(fitting).forEach((before, k) => {
-    const [neighbour, pose] = [poses[before], poses[k]!];
-    const apart = neighbour && pose.joined ? scale(findOpening(neighbour, pose), gap) : NOWHERE;
-    opened.push(pose.joined ? add(opened[before] ?? NOWHERE, apart) : NOWHERE);
-  });
-  return opened;
-}
-
 /**
- * Where every straight is moved to before it is joined, by its name, mm. The side is the one on which the finished
+ * Where every row is moved to before its bodies are joined, by its name, mm. The side is the one on which the finished
  * fitting reaches out least, so that no row has to give way while it grows.
  */
-function placeRows(fitting: Fitting, explode: number): Map<string, Vec3> {
-  const size = measureSize(fitting);
-  const { section, thickness } = fitting.straights[0]!;
-  const outside = growSection(section, thickness);
-  // Room for a straight to be turned about its length.
-  const width = Math.hypot(outside.width, outside.height);
-  const finished = fitting.bodies.map(({ placement }) => ({ placement, joined: true }));
-  const opened = openJoints(fitting, finished, explode);
+function placeRows(fitting: Fitting, opened: readonly Vec3[]): Map<string, Vec3> {
+  const between = ROW_GAP * measureSize(fitting);
   const corners = fitting.bodies.flatMap((body, k) =>
     listOuterCorners(body).map((corner) => add(movePoint(body.placement, corner), opened[k]!))
   );
-  const reaches = SIDES.map((side) => Math.max(width / 2, ...corners.map((corner) => dot(corner, side))));
+  const reaches = SIDES.map((side) =>
+    Math.max(measureFirstRow(fitting, side), ...corners.map((corner) => dot(corner, side)))
+  );
   const least = Math.min(...reaches);
   const side = SIDES[reaches.findIndex((reach) => reach < least + 1)]!;
-  return new Map(
-    fitting.straights.map(({ name }, i): [string, Vec3] => {
-      const away = least + width / 2 + ROW_GAP * size + (i - 1) * (width + ROW_GAP * size);
-      return [name, i === 0 ? NOWHERE : scale(side, away)];
-    })
-  );
+  const rows = new Map<string, Vec3>();
+  let reach = least;
+  for (const [name, width] of measureRows(fitting)) {
+    if (name === fitting.straights[0]?.name) {
+      rows.set(name, NOWHERE);
+      continue;
+    }
+    rows.set(name, scale(side, reach + between + width / 2));
+    reach += between + width;
+  }
+  return rows;
+}
+
+/** How far the first straight reaches to a side however it is turned about its length, mm. */
+function measureFirstRow({ straights, bodies }: Fitting, side: Vec3): number {
+  const [straight] = straights;
+  const first = bodies.find((body) => body.kind === 'piece' && body.straight === straight?.name);
+  return straight && first ? dot(first.placement.t, side) + measureRoom(straight) / 2 : 0;
+}
+
+/** The rows with their widths, mm. */
+function measureRows({ straights, bodies }: Fitting): [name: string, width: number][] {
+  const widths = bodies.flatMap(({ kind, walls }) => {
+    if (kind !== 'panel') return [];
+    const across = walls.flatMap(({ outer, inner }) => [...outer, ...inner].map(([, , z]) => z));
+    return [Math.max(...across) - Math.min(...across)];
+  });
+  return [
+    ...straights.map((straight): [string, number] => [straight.name, measureRoom(straight)]),
+    ...(widths.length > 0 ? [[PANELS, Math.max(...widths)] as [string, number]] : [])
+  ];
+}
+
+/** Room for a straight to be turned about its length, mm. */
+function measureRoom({ section, thickness }: Fitting['straights'][number]): number {
+  const { width, height } = growSection(section, thickness);
+  return Math.hypot(width, height);
 }
 
 /**
@@ -152,26 +177,6 @@ function measureClearance(
   return Math.max(...ahead.map(([x]) => x)) - Math.min(...corners.map(([x]) => x));
 }
 
-/** The place of the body that every body is joined to; −1 for the first. */
-function listBefore({ bodies, joints }: Fitting): number[] {
-  const places = new Map(bodies.map(({ name }, i) => [name, i]));
-  const before = bodies.map(() => -1);
-  for (const joint of joints) before[places.get(joint.bodies[1])!] = places.get(joint.bodies[0])!;
-  return before;
-}
-
-/** The longer outside measure of the section, mm. */
-function measureSize({ straights }: Fitting): number {
-  const { section, thickness } = straights[0]!;
-  const { width, height } = growSection(section, thickness);
-  return Math.max(width, height);
-}
-
-/** How far along x the straight of a body lies that is not joined yet, mm. */
-function findDatum({ placement }: Pose): number {
-  return placement.t[0];
-}
-
 function isInLine({ placement }: Pose): boolean {
   return placement.x[0] > 1 - 1e-9;
 }
@@ -184,13 +189,6 @@ function findReach(corners: readonly Vec3[], choose: (a: number, b: number) => n
     reach.set(edge, choose(reach.get(edge) ?? x, x));
   }
   return reach;
-}
-
-/** Half way between the directions of flow of two bodies: square to the cut where they are joined. */
-function findOpening(before: Pick<Pose, 'placement'>, after: Pick<Pose, 'placement'>): Vec3 {
-  const between = add(before.placement.x, after.placement.x);
-  const size = norm(between);
-  return size > 1e-9 ? scale(between, 1 / size) : after.placement.x;
 }
 
 function listOuterCorners(body: Body): readonly Vec3[] {
