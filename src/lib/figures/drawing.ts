@@ -52,9 +52,7 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const inside = [...drawInside(shapes, view), ...shapes.flatMap((shape) => drawHiddenOpenings(shape, view))];
   for (const item of [...pieces, ...inside]) avoidLine(room, [...item.points, item.points[0]!], paperScale);
   const names = shapes.flatMap((shape) => {
-    const inFront = backToFront
-      .slice(backToFront.indexOf(shape) + 1)
-      .flatMap(({ silhouettes }) => silhouettes);
+    const inFront = backToFront.slice(backToFront.indexOf(shape) + 1);
     return drawName(shape, inFront, view, paperScale, room);
   });
   const layers: Layer[] = [
@@ -105,12 +103,13 @@ function isOnLine(point: Vec3, from: Vec3, to: Vec3): boolean {
  * hides its piece, is left out.
  */
 function drawName(
-  { body, silhouettes }: BodyShape,
-  inFront: readonly (readonly Point[])[],
+  shape: BodyShape,
+  inFront: readonly BodyShape[],
   view: View,
   scale: number,
   room: Room
 ): Item[] {
+  const { body, silhouettes } = shape;
   if (body.kind === 'panel' && dot(view.eye, turnDirection(body.placement, [0, 1, 0])) < NAMED) return [];
   const [x, y] = project(view, movePoint(body.placement, findMiddle(body)));
   const [fx, fy] = project(view, turnDirection(body.placement, [1, 0, 0]));
@@ -133,10 +132,21 @@ function drawName(
       })
     )
   );
-  const rows = NAME_ROWS.map((row): Point => [x, y + row / scale])
-    .filter((at) => silhouettes.some((outline) => isInside(at, outline)))
-    .map((at) => write(LETTERING.names, at));
-  const texts = [...beside, ...rows].filter(({ at }) => !inFront.some((outline) => isInside(at, outline)));
+  const rows = NAME_ROWS.map((row) => write(LETTERING.names, [x, y + row / scale]));
+  const isOn = (at: Point, outlines: BodyShape['silhouettes']): boolean =>
+    outlines.some((outline) => isInside(at, outline));
+  const texts = [...beside, ...rows].filter((text) => {
+    const corners = findTextRoom(text, scale).map(([px, py]): Point => [px / scale, py / scale]);
+    return (
+      isOn(text.at, silhouettes) &&
+      // Of a neighbour in the same depth a little may be written over, of what hides the piece nothing.
+      !inFront.some((other) =>
+        [text.at, ...(compareDepth(shape, other) < 0 ? corners : [])].some((at) =>
+          isOn(at, other.silhouettes)
+        )
+      )
+    );
+  });
   const found = texts[room.take(texts.map((text) => () => [findTextRoom(text, scale)]))];
   return found ? [found] : [];
 }

@@ -6,7 +6,6 @@ import { measureLabel, placeRows, type Label } from './mark-labels.ts';
 import { isUpright } from './mark-table.ts';
 import type { Manner } from './manner.ts';
 import { keepOffLine, type Room } from './room.ts';
-import { unrollFaces } from './unroll.ts';
 import { unrollPoint } from './unroll-point.ts';
 
 /** Sizes on paper, mm: how far centre lines stand out, dimensions off the outline, labels off an edge; the blade on it. */
@@ -187,35 +186,39 @@ function nameOpening(
 
 function labelEdges(
   { opening, about, outer, inner }: UnrolledOpening,
-  manner: Manner,
+  { scale, say, words }: Manner,
   room: Room
 ): { items: Item[]; leftOut: number }[] {
   const bevels = opening.edges.map(({ bevel }) => bevel);
   return describeEdges(outer, inner, bevels)
-    .filter((edge) => !isUpright(edge, manner.say))
-    .map((edge) => labelEdge(edge, about, manner, room));
+    .filter((edge) => !isUpright(edge, say))
+    .map((edge) => {
+      const label: Label = [
+        [{ text: words.page.flat.bevel(say.angle(edge.bevel)) }],
+        [{ text: words.paper.marks.setback(say.figure(edge.setback)) }]
+      ];
+      return labelEdge(edge, label, about, scale, room, 1);
+    });
 }
 
-/** The blade on an edge of an outline, its bevel and set-back beside it; outside first. */
+/** The blade on an edge of an outline, and beside it a label: outside the outline (1) or inside it (−1) first. */
 export function labelEdge(
   edge: OutlineEdge,
+  label: Label,
   about: Subject,
-  { scale, say, words }: Manner,
-  room: Room
+  scale: number,
+  room: Room,
+  first: 1 | -1
 ): { items: Item[]; leftOut: number } {
   const { from, to, outward } = edge;
   const at = (share: number): Point => [
     from[0] + (to[0] - from[0]) * share,
     from[1] + (to[1] - from[1]) * share
   ];
-  const label: Label = [
-    [{ text: words.page.flat.bevel(say.angle(edge.bevel)) }],
-    [{ text: words.paper.marks.setback(say.figure(edge.setback)) }]
-  ];
   const { width, height } = measureLabel(label);
   // The middle of the label, so far from the edge that its box is clear of it and of the dashed line beside it.
   const half = (Math.abs(outward[0]) * width + Math.abs(outward[1]) * height) / 2;
-  const corners = [1, -1].flatMap((side) =>
+  const corners = [first, -first].flatMap((side) =>
     ALONG.map((share): Point => {
       const dashed = side > 0 === edge.leansOut ? 0 : edge.setback * scale;
       const clear = half + Math.max(OFF, dashed + DASHED_OFF);

@@ -91,17 +91,23 @@ export interface PageWords {
     readonly mark: string;
     readonly kind: string;
     readonly opening: string;
+    readonly outline: string;
+    readonly facing: string;
+    readonly inside: string;
     readonly panel: string;
     readonly station: string;
-    readonly endStation: string;
+    readonly toStation: string;
     readonly across: string;
-    readonly endAcross: string;
+    readonly toAcross: string;
     readonly size: string;
     readonly bevels: string;
     readonly edge: string;
     readonly edgeKinds: Readonly<Record<Exclude<EdgeKind, 'whole'>, string>>;
-    readonly leansOut: string;
-    readonly leansIn: string;
+    readonly length: string;
+    /** Where the line on the inside lies, seen from that on the facing. */
+    readonly insideLine: string;
+    readonly furtherIn: string;
+    readonly furtherOut: string;
   };
   readonly finished: string;
   readonly next: string;
