@@ -1,13 +1,14 @@
 import { hasGauges } from '../figures/gauge.ts';
 import { tabulateMarks } from '../figures/mark-table.ts';
 import { drawMarks } from '../figures/marks.ts';
-import { composeCard } from '../figures/paper-card.ts';
+import { composeCard, hasCard } from '../figures/paper-card.ts';
 import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { composeTemplates, hasTemplates } from '../figures/paper-template.ts';
 import type { PaperName } from '../figures/paper.ts';
 import type { TitleFields } from '../figures/title-block.ts';
 import type { Model } from '../kernel/evaluate.ts';
+import type { Fitting } from '../kernel/fitting/fitting.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Words } from '../words/words.ts';
 import { writeCsv } from './csv.ts';
@@ -43,10 +44,12 @@ const whenBuilt = (model: Model, index: number): boolean => listStraights(model,
 const whenCut = (model: Model, index: number): boolean =>
   listStraights(model, index).some(({ cuts }) => cuts.length > 0);
 
-const whenTemplates = (model: Model, index: number): boolean => {
-  const { built } = findFitting(model, index);
-  return built !== null && hasTemplates(built.fitting);
-};
+const whenFitting =
+  (has: (fitting: Fitting) => boolean): Export['applies'] =>
+  (model, index) => {
+    const { built } = findFitting(model, index);
+    return built !== null && has(built.fitting);
+  };
 
 /** Everything the product writes, in the order in which it is offered. */
 export const EXPORTS: readonly Export[] = [
@@ -54,7 +57,7 @@ export const EXPORTS: readonly Export[] = [
     const pages = composeMarkOut(model, index, paper, { ...title, digest: await digestJob(model) });
     return writePdf(pages, { font: await loadFont(), title: nameFile(model, index) });
   }),
-  describe('templates', 'pdf', whenTemplates, async (model, index, { paper, loadFont }) =>
+  describe('templates', 'pdf', whenFitting(hasTemplates), async (model, index, { paper, loadFont }) =>
     writePdf(composeTemplates(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
   ),
   describe(
@@ -65,7 +68,7 @@ export const EXPORTS: readonly Export[] = [
       writePdf(composeGauges(model, paper), { font: await loadFont(), title: nameJob(model) }),
     'job'
   ),
-  describe('card-model', 'pdf', whenCut, async (model, index, { paper, loadFont }) =>
+  describe('card-model', 'pdf', whenFitting(hasCard), async (model, index, { paper, loadFont }) =>
     writePdf(composeCard(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
   ),
   describe('mark-table', 'csv', whenCut, async (model, index) => {

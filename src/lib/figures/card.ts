@@ -5,6 +5,7 @@ import { boxPoints, drawClosed, drawLine } from './ink.ts';
 import { LETTERING, measureText } from './lettering.ts';
 import type { Manner } from './manner.ts';
 import { keepOffLine, placeText, startRoom, type Outline, type Room } from './room.ts';
+import { unrollPoint } from './unroll-point.ts';
 import { listOffcuts, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
 
 /** Sizes on paper, mm: the flap that is glued, the arrow of the flow, rows of a label, names outside the card. */
@@ -45,10 +46,16 @@ export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
     )
   );
   const outline = drawClosed(boxPoints(0, 0, straight.length, bottom + flap), 'cut');
+  const openings = straight.openings.map(({ face, outer }) =>
+    drawClosed(
+      outer.map((point) => unrollPoint(straight, face, point)),
+      'cut'
+    )
+  );
 
   const room = startRoom();
-  const closed = [...outline.points, outline.points[0]!];
-  for (const points of [...cuts, ...folds.map((fold) => fold.points), closed])
+  const closed = [outline, ...openings].map(({ points }) => [...points, points[0]!]);
+  for (const points of [...cuts, ...folds.map((fold) => fold.points), ...closed])
     keepOffLine(room, points, scale);
   const labels = straight.pieces.map((piece) => labelPiece(straight, piece, manner, room));
   const outside: (Text | null)[] = [
@@ -76,7 +83,7 @@ export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
       layers: [
         { name: 'pieces', items: fillParts(straight, first, scale) },
         { name: 'folds', items: folds },
-        { name: 'cuts', items: [outline, ...cuts.map((points) => drawLine(points, 'cut'))] },
+        { name: 'cuts', items: [outline, ...cuts.map((points) => drawLine(points, 'cut')), ...openings] },
         { name: 'names', items: named.flatMap((items) => items ?? []) }
       ]
     },

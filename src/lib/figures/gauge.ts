@@ -1,13 +1,17 @@
-import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
+import { cosDegrees, sinDegrees, tanDegrees } from '../kernel/geometry/angle.ts';
+import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
+import { listPanelBodies } from '../kernel/fitting/fitting.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
 import { markCut } from '../kernel/straight/cut.ts';
 import { FACES, growSection, type Face } from '../kernel/straight/section.ts';
+import type { LineMark } from '../kernel/straight/straight.ts';
 import { drawSweep } from './dimensions.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
 import { drawLine, writeLine } from './ink.ts';
 import { findTextRoom } from './lettering.ts';
 import type { Manner } from './manner.ts';
+import { measureLineAngle } from './mark-lines.ts';
 import { startRoom } from './room.ts';
 
 /** An angle that the marks of a job ask for, and where: one of a line on a face, or a bevel of the blade, degrees. */
@@ -20,7 +24,7 @@ export interface Gauge {
   readonly uses: readonly Use[];
 }
 
-/** Cuts of a fitting that have the angle on the same faces. */
+/** Cuts, marks, openings and panels of a fitting, by name, that have the angle on the same faces; none: on no face of its own. */
 export interface Use {
   readonly tag: string;
   readonly cuts: readonly string[];
@@ -56,7 +60,7 @@ interface Asked {
   readonly angle: number;
   readonly setback: number;
   readonly depth: number;
-  readonly use: { readonly tag: string; readonly cut: string; readonly face: Face };
+  readonly use: { readonly tag: string; readonly cut: string; readonly face: Face | null };
 }
 
 /** Every different line angle, then every different bevel, of all fittings that can be built, small to large. */
@@ -82,22 +86,46 @@ export function hasGauges({ fittings }: Model): boolean {
   return fittings.some((fitting) => askAngles(fitting).length > 0);
 }
 
-/** The angles of all marks of a fitting that are not square or upright. */
-function askAngles({ resolved: { tag }, built }: FittingModel): Asked[] {
-  const straights = built?.fitting.straights ?? [];
-  return straights.flatMap(({ cuts, section, thickness }) =>
-    cuts.flatMap((cut) =>
-      markCut(cut, growSection(section, thickness), thickness).flatMap(
-        ({ face, line, bevel, setback, depth }): Asked[] => {
-          const use = { tag, cut: cut.name, face };
-          return [
-            { kind: 'line' as const, angle: line, setback: 0, depth: 0, use },
-            { kind: 'bevel' as const, angle: bevel, setback, depth, use }
-          ].filter(({ angle }) => angle > SAME);
-        }
-      )
-    )
+/** The angles that are not square or upright: of all cuts, marks and openings of a fitting, and of its panels' edges. */
+function askAngles({ resolved: { tag, setting }, built }: FittingModel): Asked[] {
+  if (!built) return [];
+  const { thickness } = setting.board;
+  const askLine = (cut: string, face: Face, angle: number): Asked => ({
+    kind: 'line',
+    angle,
+    setback: 0,
+    depth: 0,
+    use: { tag, cut, face }
+  });
+  const askBevel = (cut: string, face: Face | null, angle: number): Asked => ({
+    kind: 'bevel',
+    angle,
+    setback: thickness * tanDegrees(angle),
+    depth: thickness / cosDegrees(angle),
+    use: { tag, cut, face }
+  });
+  const onStraights = built.fitting.straights.flatMap(({ cuts, marks, openings, section }) => [
+    ...cuts.flatMap((cut) =>
+      markCut(cut, growSection(section, thickness), thickness).flatMap(({ face, line, bevel }) => [
+        askLine(cut.name, face, line),
+        askBevel(cut.name, face, bevel)
+      ])
+    ),
+    ...marks.flatMap((mark) => [
+      ...(isAskew(mark) ? [askLine(mark.name, mark.face, measureLineAngle(mark))] : []),
+      askBevel(mark.name, mark.face, mark.bevel)
+    ]),
+    ...openings.flatMap(({ name, face, edges }) => edges.map(({ bevel }) => askBevel(name, face, bevel)))
+  ]);
+  const onPanels = listPanelBodies(built.fitting).flatMap(({ name, panel }) =>
+    panel.edges.map(({ bevel }) => askBevel(name, panel.face, bevel))
   );
+  return [...onStraights, ...onPanels].filter(({ angle }) => angle > SAME);
+}
+
+/** Whether a mark runs neither along the duct nor square across. */
+function isAskew({ from, to }: LineMark): boolean {
+  return Math.abs(from[0] - to[0]) > SAME_LENGTH && Math.abs(from[1] - to[1]) > SAME_LENGTH;
 }
 
 /**
@@ -172,12 +200,12 @@ function drawDistances(
 }
 
 /** Cuts of a fitting on one line where the faces are the same. */
-function gatherUses(uses: readonly { tag: string; cut: string; face: Face }[]): Use[] {
+function gatherUses(uses: readonly Asked['use'][]): Use[] {
   const faces = new Map<string, { tag: string; cut: string; faces: Set<Face> }>();
   for (const { tag, cut, face } of uses) {
     const key = JSON.stringify([tag, cut]);
     const entry = faces.get(key) ?? { tag, cut, faces: new Set() };
-    entry.faces.add(face);
+    if (face) entry.faces.add(face);
     faces.set(key, entry);
   }
   const gathered = new Map<string, { tag: string; cuts: string[]; faces: Face[] }>();

@@ -1,5 +1,5 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
-import { listPieceBodies } from '../kernel/fitting/fitting.ts';
+import { listPanelBodies, listPieceBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
 import { drawCard } from './card.ts';
@@ -81,24 +81,44 @@ function layCard(
   return null;
 }
 
+/** Whether there is something to fold and cut: a straight with cuts or openings. */
+export function hasCard({ straights }: Fitting): boolean {
+  return straights.some(({ cuts, openings }) => cuts.length + openings.length > 0);
+}
+
 function instruct({ built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
   if (!built) return [];
   const { card } = words.paper;
-  const { straights } = built.fitting;
+  const { straights, joints } = built.fitting;
   const pieces = listPieceBodies(built.fitting);
   const rolled = pieces.filter(({ piece }) => piece.flipped).map(({ name }) => name);
   const cuts = [...new Set(straights.flatMap((straight) => straight.cuts.map(({ name }) => name)))];
+  const openings = straights.flatMap((straight) => straight.openings.map(({ name }) => name));
+  const names = say.list(pieces.map(({ name }) => name));
+  const isMitered = joints.every(({ closing }) => closing.kind !== 'made');
   const steps = [
     card.print,
     card.outline,
+    ...(openings.length > 0 ? [card.openings(say.list(openings))] : []),
     card.fold,
-    card.cut(say.list(cuts)),
+    ...(cuts.length > 0 ? [card.cut(say.list(cuts))] : []),
     ...(straights.some((straight) => listOffcuts(straight).length > 0) ? [card.offcuts] : []),
     ...(rolled.length > 0 ? [card.roll(say.list(rolled))] : []),
-    card.join(say.list(pieces.map(({ name }) => name)))
+    ...(pieces.length > 1 ? [isMitered ? card.join(names) : card.assemble(names)] : [])
   ];
   return [
     headBlock(card.howTo),
-    ...steps.map((step, i) => writeParagraph(step, width, { mark: String(i + 1) }))
+    ...steps.map((step, i) => writeParagraph(step, width, { mark: String(i + 1) })),
+    ...tellMissing(built.fitting, words, say).map((text) => writeParagraph(text, width))
+  ];
+}
+
+/** What of the fitting the model has not. */
+function tellMissing(fitting: Fitting, { paper: { card } }: Words, say: Speech): string[] {
+  const panels = listPanelBodies(fitting).map(({ name }) => name);
+  const marks = fitting.straights.flatMap((straight) => straight.marks.map(({ name }) => name));
+  return [
+    ...(panels.length > 0 ? [card.noPanels(say.list(panels))] : []),
+    ...(marks.length > 0 ? [card.noMarks(say.list(marks))] : [])
   ];
 }

@@ -95,14 +95,16 @@ function tellUses(
   return tell(0);
 }
 
-/** Cuts that follow one another as a run, C1–C4, from three on; names are a letter and a number. */
-function joinRuns(cuts: readonly string[]): string[] {
-  const numberOf = (cut: string): number => Number(/\d+$/.exec(cut)?.[0]);
+/** Names that follow one another as a run, C1–C4, from three on; names are a letter and a number. */
+function joinRuns(names: readonly string[]): string[] {
+  const numberOf = (name: string): number => Number(/\d+$/.exec(name)?.[0]);
+  const follows = (name: string, last: string): boolean =>
+    name[0] === last[0] && numberOf(name) === numberOf(last) + 1;
   const runs: string[][] = [];
-  for (const cut of cuts) {
+  for (const name of names) {
     const run = runs[runs.length - 1];
-    if (run && numberOf(cut) === numberOf(run[run.length - 1]!) + 1) run.push(cut);
-    else runs.push([cut]);
+    if (run && follows(name, run[run.length - 1]!)) run.push(name);
+    else runs.push([name]);
   }
   return runs.flatMap((run) => (run.length > 2 ? [`${run[0]}–${run[run.length - 1]}`] : run));
 }

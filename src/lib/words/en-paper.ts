@@ -102,8 +102,13 @@ export const EN_PAPER: PaperWords = {
     cut: (cuts) =>
       `Cut right round along the wide lines inside (${cuts}), flap included: the pieces come free.`,
     offcuts: 'Hatched parts are off-cuts.',
+    openings: (names) => `Cut the openings out (${names}).`,
     roll: (pieces) =>
       `Roll ${pieces} over: half a turn about the length of the piece, its two ends stay where they are. Do not turn it end for end.`,
+    assemble: (pieces) =>
+      `Put ${pieces} together as the drawing shows, the edges of every cut on each other, a branch over its opening, parts side by side; tape them: every TOP up, every arrow downstream.`,
+    noPanels: (names) => `Panels (${names}) are not in this model: their templates are on paper.`,
+    noMarks: (names) => `Marks that are no cut right round (${names}) are not in this model.`,
     join: (pieces) =>
       `Join ${pieces} in this order, the edges of every cut on each other, and tape them: every TOP up, every arrow downstream.`
   },
@@ -113,7 +118,7 @@ export const EN_PAPER: PaperWords = {
       'Set a sliding bevel to the wide lines, or cut a card along them; turned over it serves the other hand.',
     line: (angle) => `Line ${angle} from square`,
     bevel: (angle) => `Bevel ${angle} from upright`,
-    use: (tag, cuts, faces) => `${tag} ${cuts}: ${faces}`,
+    use: (tag, cuts, faces) => `${tag} ${cuts}${faces === '' ? '' : `: ${faces}`}`,
     more: (count) => `and ${count} more`,
     distances: (setback, depth) => `Set-back ${setback}, depth ${depth}`,
     setback: (figure) => `set-back ${figure}`,

@@ -90,15 +90,21 @@ export interface PaperWords {
     readonly fold: string;
     cut(cuts: string): string;
     readonly offcuts: string;
+    openings(names: string): string;
     roll(pieces: string): string;
+    /** Pieces that meet in cuts, and those that do not all. */
     join(pieces: string): string;
+    assemble(pieces: string): string;
+    /** What the model has not. */
+    noPanels(names: string): string;
+    noMarks(names: string): string;
   };
   readonly gauges: {
     readonly title: string;
     readonly howTo: string;
     line(angle: string): string;
     bevel(angle: string): string;
-    /** Where it is used, and how many further places there are. */
+    /** Where it is used, of a panel that is no face of a duct without faces; and how many further places there are. */
     use(tag: string, cuts: string, faces: string): string;
     more(count: number): string;
     distances(setback: string, depth: string): string;
