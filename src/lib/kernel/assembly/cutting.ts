@@ -33,6 +33,13 @@ export function orderCuts(straight: Straight, shop: Shop, choice: CuttingChoice)
   return bench.steps;
 }
 
+/** The step that turns a straight about its length from one face up to another; none where that is up. */
+export function describeTurn(straight: string, up: Face, face: Face): Step[] {
+  if (face === up) return [];
+  const quarters = findOppositeFace(face) === up ? 2 : 1;
+  return [describeStep('turn', { straight, face, data: { face, quarters } })];
+}
+
 function layOnBench(straight: Straight, shop: Shop) {
   const { section, thickness, name, pieces, cuts } = straight;
   const outside = growSection(section, thickness);
@@ -50,8 +57,7 @@ function layOnBench(straight: Straight, shop: Shop) {
     steps.push(describeStep(kind, { straight: name, ...rest }));
   };
   const turnTo = (face: Face): void => {
-    if (face === up) return;
-    add('turn', { face, data: { face, quarters: findOppositeFace(face) === up ? 2 : 1 } });
+    steps.push(...describeTurn(name, up, face));
     up = face;
   };
   const cutOn = (cut: Cut, face: Face): void => {

@@ -1,5 +1,5 @@
 // The order of work, over every family's example and over paths: everything is done once, and after what it needs.
-import { isMating } from '../fitting/fitting.ts';
+import { findMiddle, isMating, listPieceBodies } from '../fitting/fitting.ts';
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { build, buildBend, buildPath, evaluateOne } from '../../../../tests/duct.ts';
@@ -71,14 +71,18 @@ function checkOrder({ fitting, steps }: BuiltModel): number {
     const concerns = (step: Step): boolean => step.pieces.includes(body.name);
     const joints = fitting.joints.filter(({ bodies }) => bodies.includes(body.name));
     const joins = findSteps(steps, 'join', concerns);
-    expect(joins).toHaveLength(joints.length);
+    const told = joints.filter(({ closing }) => closing.kind !== 'made').length;
+    const saying = fitting.joints.flatMap(({ closing }) => (closing.kind === 'made' ? closing.steps : []));
+    expect(joins).toHaveLength(told + findSteps(saying, 'join', concerns).length);
     if (joints.length === 0) continue;
+    expect(joins.length).toBeGreaterThan(0);
     const freed = findSteps(steps, 'separate', concerns);
     // A part without a cut is free as it is folded.
-    const cut = body.piece.startCut ?? body.piece.endCut;
+    const piece = body.kind === 'piece' ? body.piece : null;
+    const cut = piece?.startCut ?? piece?.endCut;
     expect(freed).toHaveLength(cut ? 1 : 0);
     const flipped = findSteps(steps, 'flip', concerns);
-    expect(flipped).toHaveLength(body.piece.flipped ? 1 : 0);
+    expect(flipped).toHaveLength(piece?.flipped ? 1 : 0);
     const fitted = only('fit', concerns);
     if (cut) expect(freed[0]).toBeLessThan(fitted);
     for (const flip of flipped) {
@@ -89,6 +93,16 @@ function checkOrder({ fitting, steps }: BuiltModel): number {
   }
   const joined = new Set<string>();
   for (const joint of fitting.joints) {
+    if (joint.closing.kind === 'made') {
+      // Its steps follow one another.
+      const [first] = joint.closing.steps;
+      if (first) {
+        const at = steps.indexOf(first);
+        expect(steps.slice(at, at + joint.closing.steps.length)).toEqual(joint.closing.steps);
+      }
+      for (const name of joint.bodies) joined.add(name);
+      continue;
+    }
     const about = (step: Step): boolean =>
       joint.closing.kind === 'miter'
         ? step.cuts.includes(joint.closing.cut) && joint.bodies.every((name) => step.pieces.includes(name))
@@ -101,8 +115,10 @@ function checkOrder({ fitting, steps }: BuiltModel): number {
     // A male end in a female one is not glued.
     const mates = closing.kind === 'ends' && isMating(closing.ends);
     expect(findSteps(steps, 'glue', about)).toEqual(mates ? [] : [made! - 1]);
-    // What is joined grows from one piece: the first of the two is already part of it.
-    if (joined.size > 0) expect(joined.has(joint.bodies[0])).toBe(true);
+    // What is joined grows from the inlet's piece, or of parts side by side each from its own: the first of the two is
+    // already part of it.
+    const isFirst = fitting.straights.some(({ pieces }) => pieces[0]!.name === joint.bodies[0]);
+    if (joined.size > 0 && !isFirst) expect(joined.has(joint.bodies[0])).toBe(true);
     for (const name of joint.bodies) joined.add(name);
   }
   if (fitting.joints.length > 0) expect(joined.size).toBe(fitting.bodies.length);
@@ -350,8 +366,7 @@ describe('how the pieces lie in the midst of a step', () => {
   it('brings a piece to where it is joined, and moves nothing that is', () => {
     const join = steps.findLastIndex(({ kind }) => kind === 'join');
     const goal = fitting.bodies[2]!.placement;
-    const { piece } = fitting.bodies[2]!;
-    const middle: Vec3 = [piece.from + piece.axis / 2, 0, 0];
+    const middle = findMiddle(fitting.bodies[2]!);
     const far = [0, 0.3, 0.6, 0.9].map((progress) =>
       distance(movePoint(poseIn(join, progress)[2]!.placement, middle), movePoint(goal, middle))
     );
@@ -365,7 +380,7 @@ describe('how the pieces lie in the midst of a step', () => {
     expect(long.fitting.straights.length).toBeGreaterThan(1);
     const [first, second] = long.fitting.straights;
     const poses = poseBodies(long.fitting, long.steps, 0);
-    const at = poses[long.fitting.bodies.findIndex(({ straight }) => straight === second!.name)]!;
+    const at = poses[listPieceBodies(long.fitting).findIndex(({ straight }) => straight === second!.name)]!;
     expect(at.placement.t[0]).toBeGreaterThan(first!.length);
   });
 });

@@ -14,10 +14,17 @@ import {
 } from '../fitting/fitting.ts';
 import { findBlade, type Board } from '../straight/board.ts';
 import { findStation, measureOutline } from '../straight/cut.ts';
-import { growSection, measureFace, MARK_CORNERS, FACES, placeCorner } from '../straight/section.ts';
+import {
+  growSection,
+  measureFace,
+  MARK_CORNERS,
+  FACES,
+  placeCorner,
+  type Face
+} from '../straight/section.ts';
 import type { Straight } from '../straight/straight.ts';
 import { USUAL, type CuttingChoice } from './choice.ts';
-import { orderCuts } from './cutting.ts';
+import { describeTurn, orderCuts } from './cutting.ts';
 import { holdByTabs, PRACTICE } from '../fitting/practice.ts';
 import { describeStep, nameSealDeed, type Step } from '../fitting/step.ts';
 
@@ -34,7 +41,7 @@ export function orderWork(
     ...fitting.straights.flatMap((straight) => [
       ...makeStraight(straight, setting.board),
       ...markStraight(straight, fitting),
-      ...fitting.shaping.filter((step) => step.straight === straight.name),
+      ...turnForShaping(straight, fitting.shaping),
       ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop, choice) : [])
     ]),
     ...makePanels(listPanelBodies(fitting), setting),
@@ -111,6 +118,20 @@ function markStraight(straight: Straight, { bodies }: Fitting): Step[] {
       : []),
     describeStep('label', { straight: straight.name, pieces, data: { staying, flipped } })
   ];
+}
+
+/** The shaping of a straight, turned for every face that is worked on, and back for its cuts. */
+function turnForShaping(straight: Straight, shaping: readonly Step[]): Step[] {
+  let up: Face = 'top';
+  const turnTo = (face: Face): Step[] => {
+    const steps = describeTurn(straight.name, up, face);
+    up = face;
+    return steps;
+  };
+  const steps = shaping
+    .filter((step) => step.straight === straight.name)
+    .flatMap((step) => [...(step.face ? turnTo(step.face) : []), step]);
+  return straight.cuts.length > 0 ? [...steps, ...turnTo('top')] : steps;
 }
 
 /** Panels are marked on the facing and cut one by one, each edge at its bevel. */

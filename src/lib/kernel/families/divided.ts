@@ -5,6 +5,8 @@ import { referTo, type Fitting, type Joint, type Port, type Setting } from '../f
 import { joinAll, mergeParts } from '../fitting/merge.ts';
 import { buildMiteredPath, type Built, type Leg, type Turn } from '../fitting/mitered-path.ts';
 import { describeStep } from '../fitting/step.ts';
+import { suggestValue } from '../fitting/suggest.ts';
+import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { EndEdges, WallEdge } from '../fitting/wall.ts';
 import { FACES, growSection, type Face, type Section } from '../straight/section.ts';
 import { dragBend, placeBendHandles } from './bend-handles.ts';
@@ -138,7 +140,7 @@ export function layParts(parts: readonly Part[], divide: Divide, setting: Settin
     level: 'error',
     code,
     param: `params.${parts[index]!.name}.inside`,
-    ...(would >= NARROWEST ? { would: Math.round(would / SAME_SHARE) * SAME_SHARE } : {}),
+    ...(would >= NARROWEST ? { would: suggestValue(said[index] ?? 0, would) } : {}),
     data,
     source: 'geometry'
   });
@@ -147,7 +149,7 @@ export function layParts(parts: readonly Part[], divide: Divide, setting: Settin
     return fault('shares-differ', last, said[last]! + free - taken);
   }
   const rest = open > 0 ? (free - taken) / open : 0;
-  if (open > 0 && rest < NARROWEST) {
+  if (open > 0 && rest < NARROWEST - SAME_LENGTH) {
     const largest = said.reduce<number>(
       (best, inside, i) => ((inside ?? 0) > (said[best] ?? 0) ? i : best),
       0

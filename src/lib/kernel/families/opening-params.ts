@@ -191,14 +191,18 @@ export function checkBevel(
   thickness: number,
   param: string
 ): Finding | null {
-  const { bevel, diameter, along, across } = values;
-  const least = diameter ?? Math.min(along!, across!);
-  if (least - 2 * thickness * tanDegrees(bevel) > SAME_LENGTH) return null;
+  const { bevel } = values;
+  const sizes = (['diameter', 'along', 'across'] as const).filter((name) => values[name] !== undefined);
+  const least = sizes.reduce((a, b) => (values[b]! < values[a]! ? b : a));
+  const lost = 2 * thickness * Math.max(0, tanDegrees(bevel));
+  if (values[least]! - lost > SAME_LENGTH) return null;
+  // Where there is hardly an opening at all, no bevel makes one.
+  const isTiny = values[least]! <= SAME_LENGTH;
   return {
     level: 'error',
     code: 'opening-vanishes',
-    param: `${param}.bevel`,
-    would: 0,
+    param: `${param}.${isTiny ? least : 'bevel'}`,
+    would: isTiny ? suggestValue(values[least]!, lost + 1) : 0,
     data: { opening: opening.name, bevel },
     source: 'geometry'
   };

@@ -41,8 +41,8 @@ export function cutEndPanel(end: EndPanel, { thickness }: Board): PanelBody {
   const way = isFar ? 1 : -1;
   const facing = set === 'in' ? station : station + way * thickness;
   const ring = (x: number): Vec3[] => CORNERS.map((corner) => [x, ...placeCorner(size, corner)]);
-  // Seen from outside, the corners run with the clock at the inlet and against it at the outlet.
-  const order = (corners: Vec3[]): Vec3[] => (isFar ? [1, 0, 3, 2].map((i) => corners[i]!) : corners);
+  // Corners run with the clock looking downstream: seen from outside, that is against it at the far end only.
+  const order = (corners: Vec3[]): Vec3[] => (isFar ? corners : [1, 0, 3, 2].map((i) => corners[i]!));
   const edge = { ...edgeAtPanel(name), kind: 'cut' as const };
   return cutPanel({
     name,

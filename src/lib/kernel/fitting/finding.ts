@@ -40,7 +40,6 @@ export type FindingCode =
   | 'neck-short'
   | 'shares-differ'
   | 'share-small'
-  | 'share-missing'
   | 'area-lost'
   | 'ways-cross'
   | 'panel-large';
