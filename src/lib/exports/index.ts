@@ -1,10 +1,13 @@
 import { hasGauges } from '../figures/gauge.ts';
 import { tabulateMarks } from '../figures/mark-table.ts';
+import type { Figure } from '../figures/figure.ts';
+import type { Manner } from '../figures/manner.ts';
 import { drawMarks } from '../figures/marks.ts';
 import { composeCard, hasCard } from '../figures/paper-card.ts';
 import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { composeTemplates, hasTemplates } from '../figures/paper-template.ts';
+import { drawPanels } from '../figures/panels.ts';
 import type { PaperName } from '../figures/paper.ts';
 import type { TitleFields } from '../figures/title-block.ts';
 import type { Model } from '../kernel/evaluate.ts';
@@ -40,7 +43,6 @@ export interface Export {
 }
 
 const always = (): boolean => true;
-const whenBuilt = (model: Model, index: number): boolean => listStraights(model, index).length > 0;
 const whenCut = (model: Model, index: number): boolean =>
   listStraights(model, index).some(({ cuts }) => cuts.length > 0);
 
@@ -75,15 +77,15 @@ export const EXPORTS: readonly Export[] = [
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
     return writeCsv(listStraights(model, index).map((straight) => tabulateMarks(straight, words, say, true)));
   }),
-  describe('marks-figure', 'svg', whenBuilt, async (model, index, { paper }) => {
+  describe('marks-figure', 'svg', whenFitting(always), async (model, index, { paper }) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
-    const straight = listStraights(model, index)[0]!;
-    const { over } = pickScale(straight, 0, paper, words, say);
-    return writeSvg(
-      drawMarks(straight, { scale: 1 / over, words, say }),
-      1 / over,
-      `${straight.name}, 1:${over}`
-    );
+    const { fitting } = findFitting(model, index).built!;
+    const [straight] = fitting.straights;
+    const draw = (manner: Manner): Figure =>
+      straight ? drawMarks(straight, manner) : drawPanels(fitting, manner);
+    const { over } = pickScale(draw, paper, words, say);
+    const name = straight?.name ?? words.page.flat.panels;
+    return writeSvg(draw({ scale: 1 / over, words, say }), 1 / over, `${name}, 1:${over}`);
   })
 ];
 

@@ -57,6 +57,8 @@ export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
   const closed = [outline, ...openings].map(({ points }) => [...points, points[0]!]);
   for (const points of [...cuts, ...folds.map((fold) => fold.points), ...closed])
     keepOffLine(room, points, scale);
+  // What is cut out is not written on: its outline is convex.
+  for (const { points } of openings) room.keep(points.map(([x, y]): Point => [x * scale, y * scale]));
   const labels = straight.pieces.map((piece) => labelPiece(straight, piece, manner, room));
   const outside: (Text | null)[] = [
     ...faces.map(({ face, from, to }) => {
@@ -81,7 +83,13 @@ export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
   return {
     figure: {
       layers: [
-        { name: 'pieces', items: fillParts(straight, first, scale) },
+        {
+          name: 'pieces',
+          items: [
+            ...fillParts(straight, first, scale),
+            ...openings.map(({ points }): Item => ({ kind: 'fill', fill: 'air', points }))
+          ]
+        },
         { name: 'folds', items: folds },
         { name: 'cuts', items: [outline, ...cuts.map((points) => drawLine(points, 'cut')), ...openings] },
         { name: 'names', items: named.flatMap((items) => items ?? []) }

@@ -1,11 +1,15 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
+import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import { SOURCES } from '../kernel/sources.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, tellFinding, tellStep, type Speech, type Words } from '../words/words.ts';
-import type { Box } from './figure.ts';
+import type { Box, Figure } from './figure.ts';
+import { tabulateLineMarks, tabulateOpenings, tabulatePanels } from './flat-table.ts';
 import { measureOnPaper } from './lettering.ts';
-import { tabulateMarks, tabulatePieces } from './mark-table.ts';
+import type { Manner } from './manner.ts';
+import { tabulateMarks, tabulatePieces, type Table } from './mark-table.ts';
 import { drawMarks } from './marks.ts';
+import { drawPanels } from './panels.ts';
 import { findBody, finishTitledPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
 import type { TitleEntries } from './title-block.ts';
 import { flowBlocks, headBlock, writeParagraph, writeTable, type Block } from './text-flow.ts';
@@ -16,16 +20,24 @@ import { flowBlocks, headBlock, writeParagraph, writeTable, type Block } from '.
  */
 const SCALES = [1, 2, 5, 10, 15, 20, 30, 50, 100, 200, 500, 1000] as const;
 
-/** Up to so many cuts have figure and mark table on one page. */
-const CUTS_ON_ONE_PAGE = 4;
+/** Mark tables of more lines do not go on the page of its figure. */
+const LINES_ON_ONE_PAGE = 22;
 
 /** Space between the figure and the table under it, paper mm. */
 const UNDER_FIGURE = 2;
 
+/** A figure of the mark-out and the tables that belong to it. */
+interface Sheet {
+  readonly draw: (manner: Manner) => Figure;
+  /** Goes on the page of the figure where there is room. */
+  readonly marks: readonly Block[];
+  readonly more: readonly Block[];
+}
+
 /**
- * The mark-out of a fitting: for every straight its dimensioned unrolled faces at one standard scale, mark table and
- * pieces, then the order of work, findings and cautions. A fitting that cannot be built has the findings only. `entries`
- * go to the title block.
+ * The mark-out of a fitting: for every straight its dimensioned unrolled faces at one standard scale, mark tables and
+ * pieces, then the panels in the same way, then the order of work, findings and cautions. A fitting that cannot be built
+ * has the findings only. `entries` go to the title block.
  */
 export function composeMarkOut(model: Model, index: number, paper: PaperName, entries: TitleEntries): Page[] {
   const fitting = findFitting(model, index);
@@ -40,28 +52,12 @@ export function composeMarkOut(model: Model, index: number, paper: PaperName, en
   };
 
   const texts = [...tellWork(fitting, words, say, width), ...tellRest(fitting, words, say, width)];
-  const straights = fitting.built?.fitting.straights ?? [];
-  if (straights.length === 0) for (const parts of layText(texts, body, body)) add(parts, false, '');
-  straights.forEach((straight, i) => {
-    const marks = [
-      writeParagraph(describeStraight(straight, words, say), width),
-      ...(straight.cuts.length > 0 ? tellMarks(straight, words, say, width) : [])
-    ];
-    const under = straight.cuts.length > CUTS_ON_ONE_PAGE ? [] : marks;
-    const { part, landscape, over, bottom } = pickScale(
-      straight,
-      findFirstPiece(straights, straight),
-      paper,
-      words,
-      say,
-      under
-    );
-    const blocks = [
-      ...marks,
-      headBlock(words.paper.page.pieces),
-      writeTable(tabulatePieces(straight, words, say)),
-      ...(i === straights.length - 1 ? texts : [])
-    ];
+  const sheets = fitting.built ? listSheets(fitting.built.fitting, words, say, width) : [];
+  if (sheets.length === 0) for (const parts of layText(texts, body, body)) add(parts, false, '');
+  sheets.forEach(({ draw, marks, more }, i) => {
+    const under = countLines(marks) > LINES_ON_ONE_PAGE ? [] : marks;
+    const { part, landscape, over, bottom } = pickScale(draw, paper, words, say, under);
+    const blocks = [...marks, ...more, ...(i === sheets.length - 1 ? texts : [])];
     const first = { ...findBody(paper, landscape, true), top: bottom + UNDER_FIGURE };
     layText(blocks, first, body).forEach((parts, k) => {
       if (k === 0) add([part, ...parts], landscape, words.paper.page.over(over));
@@ -69,6 +65,33 @@ export function composeMarkOut(model: Model, index: number, paper: PaperName, en
     });
   });
   return finishTitledPages(leaves, paper, words.paper.page.markOut, entries, words);
+}
+
+function listSheets(fitting: Fitting, words: Words, say: Speech, width: number): Sheet[] {
+  const { page, table } = words.paper;
+  const tell = (heading: string, rows: Table, after: readonly Block[] = []): Block[] =>
+    rows.rows.length > 0 ? [headBlock(heading), writeTable(rows), ...after] : [];
+  const ofStraights = fitting.straights.map((straight): Sheet => ({
+    draw: (manner) => drawMarks(straight, manner, findFirstPiece(fitting.straights, straight)),
+    marks: [
+      writeParagraph(describeStraight(straight, words, say), width),
+      ...tell(page.markTable, tabulateMarks(straight, words, say), [writeParagraph(table.startsAt, width)]),
+      ...tell(words.page.flat.lineMarks, tabulateLineMarks(straight, words, say)),
+      ...tell(words.page.flat.openings, tabulateOpenings(straight, words, say))
+    ],
+    more: tell(page.pieces, tabulatePieces(straight, words, say))
+  }));
+  if (listPanelBodies(fitting).length === 0) return ofStraights;
+  const ofPanels: Sheet = {
+    draw: (manner) => drawPanels(fitting, manner),
+    marks: tell(words.page.flat.panels, tabulatePanels(fitting, words, say)),
+    more: []
+  };
+  return [...ofStraights, ofPanels];
+}
+
+function countLines(blocks: readonly Block[]): number {
+  return blocks.reduce((sum, { lines }) => sum + lines.length, 0);
 }
 
 export function findFitting(model: Model, index: number): FittingModel {
@@ -103,19 +126,18 @@ export function titleFitting(
 }
 
 /**
- * The marks at the largest scale, 1 to `over`, at which they fit a page with the blocks that go under them, upright if
- * they fit both ways; where the blocks fit at no scale they are left to the next pages.
+ * A figure at the largest scale, 1 to `over`, at which it fits a page with the blocks that go under it, upright if they
+ * fit both ways; where the blocks fit at no scale they are left to the next pages.
  */
 export function pickScale(
-  straight: Straight,
-  first: number,
+  draw: (manner: Manner) => Figure,
   paper: PaperName,
   words: Words,
   say: Speech,
   under: readonly Block[] = []
 ): { part: Part; landscape: boolean; over: number; bottom: number } {
   for (const over of SCALES) {
-    const figure = drawMarks(straight, { scale: 1 / over, words, say }, first);
+    const figure = draw({ scale: 1 / over, words, say });
     const box = measureOnPaper(figure, 1 / over)!;
     for (const landscape of [false, true]) {
       const body = findBody(paper, landscape, true);
@@ -127,8 +149,8 @@ export function pickScale(
       return { part: { figure, scale: 1 / over, at }, landscape, over, bottom };
     }
   }
-  if (under.length > 0) return pickScale(straight, first, paper, words, say);
-  throw new Error(`no scale brings a straight of ${straight.length} mm onto a page`);
+  if (under.length > 0) return pickScale(draw, paper, words, say);
+  throw new Error('no scale brings the figure onto a page');
 }
 
 function describeStraight({ name, length, makeUp, ends }: Straight, words: Words, say: Speech): string {
@@ -140,14 +162,6 @@ function describeStraight({ name, length, makeUp, ends }: Straight, words: Words
     datumEnd: words.ends[ends[0]],
     farEnd: words.ends[ends[1]]
   });
-}
-
-function tellMarks(straight: Straight, words: Words, say: Speech, width: number): Block[] {
-  return [
-    headBlock(words.paper.page.markTable),
-    writeTable(tabulateMarks(straight, words, say)),
-    writeParagraph(words.paper.table.startsAt, width)
-  ];
 }
 
 /** Blocks laid into areas, the parts of every page. */

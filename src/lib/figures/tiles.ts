@@ -10,8 +10,9 @@ export interface Tile {
 /** A line that has to be on the pages, from one point to another. */
 export type Line = readonly [Point, Point];
 
-/** Around the lines there is at least so much paper, mm, and pages overlap at least so far. */
+/** Around the lines there is so much paper, mm, less where that saves a page; and pages overlap at least so far. */
 const AROUND = 15;
+const LEAST_AROUND = 6;
 const OVERLAP = 12;
 
 /** How far crosses stand from the ends of an overlap, mm. */
@@ -48,7 +49,7 @@ export function tileLines(lines: readonly Line[], size: { width: number; height:
 /** Where windows of one size begin that together cover from `low` to `high`, evenly, overlapping enough. */
 function spread(low: number, high: number, size: number): number[] {
   const length = high - low;
-  if (length <= size) return [low - (size - length) / 2];
+  if (length - 2 * (AROUND - LEAST_AROUND) <= size) return [(low + high - size) / 2];
   const count = Math.ceil((length - OVERLAP) / (size - OVERLAP));
   return Array.from({ length: count }, (_, i) => low + ((length - size) * i) / (count - 1));
 }
