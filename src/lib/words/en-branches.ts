@@ -7,6 +7,10 @@ export const EN_BRANCHES = {
       `The outlet of ${say.lengths([f.number('width'), f.number('height')])} lies in line with the inlet on all sides: no wall slopes, so no slope gives a length.`,
     'slope-steep': (f, say, words) =>
       `The ${words.faces[f.text('face') as 'top']} wall slopes by ${say.angle(f.number('slope'))}; at most ${say.angle(f.number('most'))} is usual.`,
+    'taper-short': (f, say) =>
+      `A taper of ${say.length(f.number('length'))} is hardly a taper: its walls would stand across the duct. From ${say.length(f.number('least'))} on it is one.`,
+    'taper-long': (f, say) =>
+      `The walls slope so little that the taper would be longer than ${say.length(f.number('most'))}.`,
     'fold-one-wall': (f) =>
       `Folding makes exactly one wall slope; here ${f.number('walls')} would. Four panels make any.`,
     'fold-collar': (f, say) =>

@@ -102,7 +102,7 @@ export const EN_PAGE: PageWords = {
     openings: 'Openings',
     panels: 'Panels',
     reading:
-      'Outside up, downstream to the right, one scale both ways. At an edge: bevel and set-back; dashed: the outline on the inside.',
+      'Outside up, downstream to the right, one scale both ways. At an edge: length, bevel, set-back; dashed: the outline on the inside.',
     mark: 'Mark',
     kind: 'Kind',
     opening: 'Opening',

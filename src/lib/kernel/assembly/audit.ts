@@ -68,6 +68,7 @@ function listDone(steps: readonly Step[]): ReadonlySet<string> {
     if (!CLOSING.includes(sentence)) continue;
     if (straight !== null) done.add(nameDeed(sentence, straight));
     done.add(nameDeed(sentence, pieces.join()));
+    if (sentence === 'seal') for (const piece of pieces) done.add(nameDeed(sentence, piece));
     for (const piece of pieces) for (const cut of cuts) done.add(nameDeed(sentence, piece, cut));
   }
   return done;

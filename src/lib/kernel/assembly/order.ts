@@ -246,7 +246,7 @@ function sealEnds(fitting: Fitting, board: Board): Step[] {
       const body = fitting.bodies.find(({ name }) => name === port.body)!;
       return describeStep('seal', {
         straight: body.kind === 'piece' ? body.straight : null,
-        pieces: [body.name],
+        pieces: [body.name, ...(port.others ?? [])],
         does: [nameSealDeed(port.name)],
         data: { port: port.name, spigot: board.spigot }
       });

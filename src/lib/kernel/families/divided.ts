@@ -189,6 +189,8 @@ export function buildDivided(parts: readonly Part[], divide: Divide, setting: Se
     built.push(made.fitting);
   }
   const first = built.map(({ bodies }) => bodies[0]!.name);
+  // Their rings are one end only where they are moulded alike.
+  const ends = built.map(({ straights }) => straights[0]!.ends[0]);
   const inlet: Port = {
     name: 'inlet',
     body: first[0]!,
@@ -196,7 +198,8 @@ export function buildDivided(parts: readonly Part[], divide: Divide, setting: Se
     flow: [1, 0, 0],
     up: [0, 1, 0],
     section: setting.section,
-    end: built[0]!.straights[0]!.ends[0]
+    end: ends.every((end) => end === ends[0]) ? ends[0]! : 'plain',
+    others: first.slice(1)
   };
   const ports = mergeParts(built).ports;
   const ordered = [...ports].sort((a, b) => rankPort(a.name) - rankPort(b.name));

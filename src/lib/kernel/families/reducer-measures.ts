@@ -3,6 +3,7 @@ import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Setting } from '../fitting/fitting.ts';
 import { suggestValue } from '../fitting/suggest.ts';
+import { LONGEST } from './limits.ts';
 import { FACES, type Face, type Section } from '../straight/section.ts';
 
 export interface ReducerValues {
@@ -32,6 +33,9 @@ export interface ReducerMeasures {
 /** Slopes recommended at most, degrees: closing, and opening. */
 const STEEPEST = { closing: 20, opening: 22.5 } as const;
 
+/** A wall nearer to upright across the duct than this is none, degrees: it would take more than 57 thicknesses along it. */
+const UPRIGHT = 89;
+
 /** Measures a reducer; a finding where there is nothing to measure. */
 export function measureReducer(values: ReducerValues, { section }: Setting): ReducerMeasures | Finding {
   const { outlet } = values;
@@ -53,6 +57,27 @@ export function measureReducer(values: ReducerValues, { section }: Setting): Red
       code: 'reducer-level',
       param: 'params.outlet.width',
       data: { width: outlet.width, height: outlet.height },
+      source: 'geometry'
+    };
+  }
+  if (length > LONGEST) {
+    return {
+      level: 'error',
+      code: 'taper-long',
+      param: 'params.slope',
+      would: suggestValue(values.slope!, atanDegrees(most / LONGEST)),
+      data: { most: LONGEST },
+      source: 'geometry'
+    };
+  }
+  const least = most / tanDegrees(UPRIGHT);
+  if (length < least) {
+    return {
+      level: 'error',
+      code: 'taper-short',
+      param: values.length === undefined ? 'params.slope' : 'params.length',
+      would: values.length === undefined ? UPRIGHT : suggestValue(length, least),
+      data: { length, least },
       source: 'geometry'
     };
   }

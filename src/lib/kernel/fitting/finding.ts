@@ -25,6 +25,8 @@ export type FindingCode =
   | 'end-plain'
   | 'reducer-level'
   | 'slope-steep'
+  | 'taper-short'
+  | 'taper-long'
   | 'fold-one-wall'
   | 'fold-collar'
   | 'one-straight'

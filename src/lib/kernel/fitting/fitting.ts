@@ -139,6 +139,8 @@ export interface Port {
   readonly up: Vec3;
   readonly section: Section;
   readonly end: End;
+  /** Other bodies that end there, of parts side by side. */
+  readonly others?: readonly string[];
   /** A hole in a wall: it has no profile and needs none. */
   readonly isOpening?: true;
 }

@@ -149,12 +149,15 @@ export function cutOpenings(
   const solids = part(whole, openings);
   if (!solids) return null;
   return solids.map(({ outer, inner, edges: sides }): Wall => {
-    const order = <T>(list: readonly T[]): T[] => (runsClockwise(face) ? [...list].reverse() : [...list]);
+    // As in every wall the first edge is at the datum end, the second along the clockwise corner.
+    const order = <T>([first, ...rest]: readonly T[]): T[] =>
+      runsClockwise(face) ? [first!, ...rest.reverse()] : [rest.pop()!, first!, ...rest];
+    const [last, ...others] = [...sides].reverse();
     return {
       face,
       outer: order(outer).map((point) => placeOnFace(face, point, 0, straight)),
       inner: order(inner).map((point) => placeOnFace(face, point, thickness, straight)),
-      edges: runsClockwise(face) ? reverseEdges(sides) : [...sides]
+      edges: runsClockwise(face) ? [last!, ...others] : [last!, ...others.reverse()]
     };
   });
 
@@ -182,12 +185,6 @@ interface Polygon {
   readonly outer: readonly FacePoint[];
   readonly inner: readonly FacePoint[];
   readonly edges: readonly WallEdge[];
-}
-
-function reverseEdges(edges: readonly WallEdge[]): WallEdge[] {
-  // Of the corners taken backwards, edge i runs between what were corners n − 1 − i and n − 2 − i.
-  const backwards = [...edges].reverse();
-  return [...backwards.slice(1), backwards[0]!];
 }
 
 /** How far an opening reaches on the facing or the inside, whichever is further. */
