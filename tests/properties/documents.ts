@@ -1,14 +1,12 @@
 import fc, { type Arbitrary } from 'fast-check';
 import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
 import type {
-  AngleKind,
-  CountKind,
+  Drivers,
   Family,
   GroupKind,
-  LengthKind,
-  Param,
   ParamKind,
-  ThroatKind
+  Params,
+  Rule
 } from '../../src/lib/kernel/families/family.ts';
 
 /** Most entries of a list in a generated document; longer ones are legal and slow. */
@@ -19,35 +17,61 @@ export type Said = Record<string, unknown>;
 
 /**
  * Parameters of a family as a document may say them, drawn from the family's own descriptions: what is required always,
- * the rest now and then, at most one driver, and only what the family's rules let through.
+ * the rest now and then, at most one driver, and only what the family's rules let through. Two of three are the family's
+ * example with its values moved: where parts have to fit into each other, few of the others can be built.
  */
 export function drawParams(family: Family): Arbitrary<Said> {
-  const { params, drivers } = family;
-  const names = Object.keys(params).filter((name) => !drivers?.names.includes(name));
-  // Lists are drawn from one count, so that rules about their lengths are met.
+  const isRight = (said: Said): boolean => family.rules.every((rule) => rule.check(said) === null);
   return fc
-    .integer({ min: 0, max: USUAL_LIST })
-    .chain((count) =>
-      fc.record({
-        said: fc.record(Object.fromEntries(names.map((name) => [name, drawParam(params[name]!, count)])), {
-          requiredKeys: names.filter((name) => params[name]!.required)
-        }),
-        driven: drivers
-          ? fc.oneof(
-              fc.constant<Said>({}),
-              ...drivers.names.map((name) =>
-                drawParam(params[name]!, count).map<Said>((value) => ({ [name]: value }))
-              )
-            )
-          : fc.constant<Said>({})
-      })
-    )
-    .map(({ said, driven }) => ({ ...said, ...driven }))
-    .filter((said) => family.rules.every((rule) => rule.check(said) === null));
+    .oneof({ arbitrary: drawAny(family), weight: 1 }, { arbitrary: drawNear(family), weight: 2 })
+    .filter(isRight);
 }
 
-function drawParam({ of }: Param, count: number): Arbitrary<unknown> {
-  return drawKind(of, count);
+function drawAny({ params, drivers, rules }: Family): Arbitrary<Said> {
+  const names = Object.keys(params).filter((name) => !drivers?.names.includes(name));
+  // Lists are drawn from one count, so that rules about their lengths are met.
+  return fc.integer({ min: 0, max: USUAL_LIST }).chain((count) =>
+    fc
+      .record({
+        said: fc.record(
+          Object.fromEntries(names.map((name) => [name, drawParam(name, params[name]!.of, count, rules)])),
+          { requiredKeys: names.filter((name) => params[name]!.required) }
+        ),
+        driven: drawDriver(params, drivers, count)
+      })
+      .map(({ said, driven }) => ({ ...said, ...driven }))
+  );
+}
+
+function drawDriver(params: Params, drivers: Drivers | undefined, count: number): Arbitrary<Said> {
+  const none = fc.constant<Said>({});
+  const driven = drivers?.names.map((name) =>
+    drawKind(params[name]!.of, count).map<Said>((value) => ({ [name]: value }))
+  );
+  return driven ? fc.oneof(none, ...driven) : none;
+}
+
+/** A parameter; of groups and entries of lists only those that the family's rules do not refuse by themselves. */
+function drawParam(name: string, of: ParamKind, count: number, rules: readonly Rule[]): Arbitrary<unknown> {
+  if (of.kind === 'group') {
+    return drawKind(of, count).filter((value) =>
+      rules.every((rule) => (rule.check({ [name]: value })?.path.length ?? 0) < 2)
+    );
+  }
+  if (of.kind !== 'list' || of.item.kind !== 'group') return drawKind(of, count);
+  const entry = drawKind(of.item, count).filter((value) =>
+    rules.every((rule) => (rule.check({ [name]: [value] })?.path.length ?? 0) < 3)
+  );
+  return drawList(of, entry, count);
+}
+
+function drawList(
+  { minItems, maxItems }: Extract<ParamKind, { kind: 'list' }>,
+  item: Arbitrary<unknown>,
+  count: number
+): Arbitrary<unknown[]> {
+  const length = Math.min(maxItems, minItems + count);
+  return fc.array(item, { minLength: length, maxLength: length });
 }
 
 /** A value of a kind of parameter, inside its limits. */
@@ -61,19 +85,69 @@ export function drawKind(of: ParamKind | GroupKind, count: number): Arbitrary<un
         { arbitrary: drawNumber(of), weight: 4 },
         { arbitrary: fc.constant('rest'), weight: 1 }
       );
+    case 'place':
+      return fc.oneof(
+        { arbitrary: fc.constantFrom(...of.of), weight: 2 },
+        { arbitrary: drawNumber(of), weight: 1 }
+      );
     case 'count':
       return fc.integer({ min: of.min ?? 0, max: of.max ?? 100 });
     case 'choice':
-      return fc.constantFrom(...of.of);
-    case 'list': {
-      const length = Math.min(of.maxItems, of.minItems + count);
-      return fc.array(drawKind(of.item, count), { minLength: length, maxLength: length });
+      return fc.constantFrom(...of.of, ...Object.keys(of.also ?? {}));
+    case 'list':
+      return drawList(of, drawKind(of.item, count), count);
+    case 'group': {
+      const fields = Object.entries(of.fields);
+      return fc.record(Object.fromEntries(fields.map(([name, field]) => [name, drawKind(field.of, count)])), {
+        requiredKeys: fields.flatMap(([name, { required }]) => (required ? [name] : []))
+      });
     }
-    case 'group':
-      return fc.record(
-        Object.fromEntries(Object.entries(of.fields).map(([name, field]) => [name, drawKind(field, count)]))
-      );
   }
+}
+
+/** The example of a family with its values moved, now and then without some of it and with what it leaves out. */
+function drawNear({ params, drivers, example }: Family): Arbitrary<Said> {
+  const others = Object.entries(params).filter(
+    ([name]) => example[name] !== undefined || !drivers?.names.includes(name)
+  );
+  return drawGroupNear(Object.fromEntries(others), example);
+}
+
+function drawGroupNear(params: Params, said: Readonly<Said>): Arbitrary<Said> {
+  const fields = Object.entries(params).map(([name, param]) => {
+    const value = drawValueNear(param.of, said[name] ?? param.default);
+    if (param.required) return [name, value] as const;
+    const weight = said[name] === undefined ? 1 : 10;
+    return [
+      name,
+      fc.oneof({ arbitrary: value, weight }, { arbitrary: fc.constant(undefined), weight: 5 })
+    ] as const;
+  });
+  return fc
+    .record(Object.fromEntries(fields))
+    .map((values) => Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)));
+}
+
+/** How far a value is moved: by this share of itself, and small ones by as much. */
+const NEAR = { share: 0.25, least: 10 } as const;
+
+function drawValueNear(of: ParamKind | GroupKind, value: unknown): Arbitrary<unknown> {
+  if (of.kind === 'list' && Array.isArray(value))
+    return fc.tuple(...value.map((entry) => drawValueNear(of.item, entry)));
+  if (of.kind === 'group' && value !== undefined) return drawGroupNear(of.fields, value as Said);
+  if (of.kind === 'choice' && value !== undefined)
+    return fc.oneof({ arbitrary: fc.constant(value), weight: 4 }, { arbitrary: drawKind(of, 0), weight: 1 });
+  if (typeof value !== 'number' || !('min' in of || 'above' in of)) return drawKind(of, 0);
+  if (of.kind === 'count') return drawKind(of, 0);
+  const { min = -Infinity, above = -Infinity, max = Infinity } = of;
+  const by = Math.max(NEAR.share * Math.abs(value), NEAR.least);
+  const moved = uniform(Math.max(value - by, min), Math.min(value + by, max));
+  const isInside = (number: number): boolean => number >= min && number > above && number <= max;
+  return fc.oneof(
+    { arbitrary: fc.constant(value), weight: 1 },
+    { arbitrary: moved.map((number) => Math.round(number) + 0).filter(isInside), weight: 2 },
+    { arbitrary: moved.filter(isInside), weight: 1 }
+  );
 }
 
 /** Sizes a duct really has, mm; far larger ones are legal. */
@@ -85,7 +159,7 @@ function drawNumber({
   min,
   above,
   max
-}: LengthKind | AngleKind | CountKind | ThroatKind): Arbitrary<number> {
+}: Extract<ParamKind, { kind: 'length' | 'angle' | 'throat' | 'place' }>): Arbitrary<number> {
   const low = min ?? above ?? -1000;
   const high = max ?? 1000;
   const usual = kind === 'angle' ? high : Math.min(high, USUAL_LENGTH);
