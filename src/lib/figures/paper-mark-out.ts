@@ -70,7 +70,7 @@ export function composeMarkOut(model: Model, index: number, paper: PaperName, en
 function listSheets(fitting: Fitting, words: Words, say: Speech, width: number): Sheet[] {
   const { page, table } = words.paper;
   const tell = (heading: string, rows: Table, after: readonly Block[] = []): Block[] =>
-    rows.rows.length > 0 ? [headBlock(heading), writeTable(rows), ...after] : [];
+    rows.rows.length > 0 ? [headBlock(heading), writeTable(rows, width), ...after] : [];
   const ofStraights = fitting.straights.map((straight): Sheet => ({
     draw: (manner) => drawMarks(straight, manner, findFirstPiece(fitting.straights, straight)),
     marks: [

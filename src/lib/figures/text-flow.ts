@@ -20,6 +20,10 @@ export interface Block {
 
 const LINE = 4;
 
+/** A heading wider than its column is broken at this, and from column to column, mm: what they want, and what will do. */
+const HEADING = 29;
+const GAPS = [4, 3, 2] as const;
+
 /** A broken table shows at least so much of itself before the break, mm. */
 const LEAST_PART = 35;
 const SPACE = 2;
@@ -96,18 +100,26 @@ export function writeParagraph(
   return { lines };
 }
 
-/** A table as wide as its cells want, its headings repeated on every page, a thin line under every group of rows. */
-export function writeTable({ columns, rows }: Table): Block {
-  const heads = columns.map(({ heading }) => heading.split(', '));
-  const widths = columns.map((_, k) =>
-    Math.max(
-      ...heads[k]!.map((part) => measureText(part, LETTERING.figures, true)),
-      ...rows.map(({ cells }) => measureText(cells[k]!, LETTERING.figures))
-    )
+/**
+ * A table as wide as its cells want, its columns nearer to each other where that would be wider than `width`; longer
+ * headings on several lines, repeated on every page, a thin line under every group of rows.
+ */
+export function writeTable({ columns, rows }: Table, width = Infinity): Block {
+  const cells = columns.map((_, k) =>
+    Math.max(0, ...rows.map((row) => measureText(row.cells[k]!, LETTERING.figures)))
   );
-  const gap = 4;
-  const starts = widths.map((_, k) => widths.slice(0, k).reduce((sum, width) => sum + width + gap, 0));
-  const total = widths.reduce((sum, width) => sum + width + gap, -gap);
+  const heads = columns.map(({ heading }, k) =>
+    heading
+      .split(', ')
+      .flatMap((part) => breakLines(part, LETTERING.figures, Math.max(HEADING, cells[k]!), true))
+  );
+  const widths = heads.map((parts, k) =>
+    Math.max(cells[k]!, ...parts.map((part) => measureText(part, LETTERING.figures, true)))
+  );
+  const measureTotal = (gap: number): number => widths.reduce((sum, each) => sum + each + gap, -gap);
+  const gap = GAPS.find((wide) => measureTotal(wide) <= width) ?? GAPS[GAPS.length - 1]!;
+  const starts = widths.map((_, k) => widths.slice(0, k).reduce((sum, each) => sum + each + gap, 0));
+  const total = measureTotal(gap);
   const cell = (text: string, k: number, left: number, middle: number, bold: boolean): Item => {
     const { align } = columns[k]!;
     const x = left + starts[k]! + (align === 'end' ? widths[k]! : 0);
