@@ -39,7 +39,7 @@ export function writeFitting(
     buildable: built !== null,
     volume: round(built?.quantities.volume ?? 0),
     openEdges: built?.openEdges ?? 0,
-    straights: built?.fitting.straights.map((straight) => writeStraight(straight, built, setting.seam)) ?? [],
+    straights: built?.fitting.straights.map((straight) => writeStraight(straight, built)) ?? [],
     panels: built ? listPanelBodies(built.fitting).map(writePanel) : [],
     ports: built?.fitting.ports.map(writePort) ?? [],
     steps: built?.steps.map((step) => writeStep(step, words, say)) ?? [],
@@ -50,8 +50,7 @@ export function writeFitting(
 
 function writeStraight(
   straight: Straight,
-  { fitting, quantities }: NonNullable<FittingModel['built']>,
-  seam: FittingModel['resolved']['setting']['seam']
+  { fitting, quantities }: NonNullable<FittingModel['built']>
 ): SheetStraight {
   const { name, section, thickness, length, makeUp, ends, cuts, marks, openings, pieces } = straight;
   return {
@@ -70,7 +69,7 @@ function writeStraight(
       return {
         name: piece.name,
         flipped: piece.flipped,
-        seam: piece.flipped ? findOppositeCorner(seam) : seam,
+        seam: piece.flipped ? findOppositeCorner(makeUp.seams[0]!) : makeUp.seams[0]!,
         axis: round(piece.axis),
         shortest: round(Math.min(...edges)),
         longest: round(Math.max(...edges)),
@@ -104,7 +103,15 @@ function writeMark({ start, end, line, bevel, lean, setback, depth }: FaceMark) 
   };
 }
 
-function writeLineMark({ name, kind, face, from, to, bevel, lean }: LineMark): SheetStraight['marks'][number] {
+function writeLineMark({
+  name,
+  kind,
+  face,
+  from,
+  to,
+  bevel,
+  lean
+}: LineMark): SheetStraight['marks'][number] {
   return {
     name,
     kind,
