@@ -26,3 +26,17 @@ export function measureWarp(face: readonly Vec3[]): number {
     ...face.map((p) => Math.abs(n[0] * (p[0] - a[0]) + n[1] * (p[1] - a[1]) + n[2] * (p[2] - a[2])) / size)
   );
 }
+
+/** Volume that faces enclose, mm³: cones from one of their corners; negative where they are seen from inside. */
+export function measureSpace(faces: readonly (readonly Vec3[])[]): number {
+  const from = faces[0]![0]!;
+  const reach = (p: Vec3): Vec3 => [p[0] - from[0], p[1] - from[1], p[2] - from[2]];
+  return faces.reduce((total, face) => {
+    const [a, ...rest] = face.map(reach) as [Vec3, ...Vec3[]];
+    return rest.slice(1).reduce((sum, c, i) => {
+      const b = rest[i]!;
+      const [x, y, z] = [b[1] * c[2] - b[2] * c[1], b[2] * c[0] - b[0] * c[2], b[0] * c[1] - b[1] * c[0]];
+      return sum + (a[0] * x + a[1] * y + a[2] * z) / 6;
+    }, total);
+  }, 0);
+}

@@ -9,13 +9,17 @@ export interface GeneratedFitting {
   readonly stock: Stock & { readonly board: { readonly thickness: number } };
 }
 
-type Random = () => number;
+/** A generator of numbers in [0, 1). */
+export type Random = () => number;
 type Params = Readonly<Record<string, unknown>>;
 
-const between = (random: Random, low: number, high: number): number => low + (high - low) * random();
-const count = (random: Random, low: number, high: number): number =>
+/** A number of a range. */
+export const between = (random: Random, low: number, high: number): number => low + (high - low) * random();
+/** A whole number of a range, both ends included. */
+export const count = (random: Random, low: number, high: number): number =>
   low + Math.floor(random() * (high - low + 1));
-const pick = <T>(random: Random, from: readonly T[]): T => from[Math.floor(random() * from.length)]!;
+/** One of a list. */
+export const pick = <T>(random: Random, from: readonly T[]): T => from[Math.floor(random() * from.length)]!;
 
 /** Turns as a shop makes them, and any. */
 const drawTurn = (random: Random, most: number): number =>
