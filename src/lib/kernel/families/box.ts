@@ -19,9 +19,10 @@ import {
   layOpening,
   OPENING_PARAMS,
   referAcross,
+  settleSize,
   type OpeningValues
 } from './opening-params.ts';
-import { readParam } from './param-path.ts';
+import { readParam, splitPath } from './param-path.ts';
 import { wallAxes } from './wall-axes.ts';
 
 interface Values {
@@ -167,6 +168,12 @@ export const box = defineFamily({
   },
   derive: () => ({}),
   bladeValues: () => [],
+  settle(said, path) {
+    const [, at, field] = splitPath(path);
+    if (field === undefined) return said;
+    const openings = said['openings'] as readonly Readonly<Record<string, unknown>>[];
+    return { ...said, openings: openings.map((one, i) => (i === Number(at) ? settleSize(one, field) : one)) };
+  },
   mirror: (said) => ({
     openings: (said as unknown as Values).openings.map((one) => ({ ...one, ...mirrorOpening(one) }))
   })

@@ -152,6 +152,11 @@ export interface Family<P extends Params = Params> {
   derive(values: ValuesOf<P>, setting: Setting): Readonly<Record<string, number>>;
   /** The values of an angle parameter at which every bevel is one of the shop's blades, ascending; for snapping. */
   bladeValues(values: ValuesOf<P>, param: string, shop: Shop): number[];
+  /**
+   * The parameters as said, once one of them is said, named by its path: with what it rules out taken back and what it
+   * needs said, so that the family's rules hold.
+   */
+  settle?(said: Readonly<Record<string, unknown>>, path: string): Readonly<Record<string, unknown>>;
   /** The parameter changes that give the mirror image, left for right: the other hand. */
   mirror?(values: ValuesOf<P>): Readonly<Record<string, unknown>>;
   /** The parameter changes that give the same fitting seen from its other end: the outlet becomes the inlet, up stays up. */

@@ -54,6 +54,23 @@ export function findSizeFault(
   return null;
 }
 
+/** An opening as said, once one of its parameters is said: its shape takes the sizes of another one back, a size brings its shape. */
+export function settleSize(
+  said: Readonly<Record<string, unknown>>,
+  field: string
+): Readonly<Record<string, unknown>> {
+  if (!['shape', 'diameter', 'along', 'across'].includes(field)) return said;
+  const { diameter, along, across, shape, ...rest } = said;
+  const isRound = field === 'diameter' || (field !== 'along' && field !== 'across' && shape === 'round');
+  if (isRound) return { ...rest, shape: 'round', diameter: diameter ?? across ?? along };
+  return {
+    ...rest,
+    shape: 'rectangular',
+    along: along ?? diameter ?? across,
+    across: across ?? diameter ?? along
+  };
+}
+
 /** The rule of a family that is one opening. */
 export const SAY_SIZE: Rule = {
   check: findSizeFault,

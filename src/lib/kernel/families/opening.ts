@@ -13,6 +13,7 @@ import {
   OPENING_PARAMS,
   referAcross,
   SAY_SIZE,
+  settleSize,
   type OpeningValues
 } from './opening-params.ts';
 import { readOnWall, wallAxes } from './wall-axes.ts';
@@ -60,6 +61,7 @@ export const opening = defineFamily({
   },
   derive: () => ({}),
   bladeValues: () => [],
+  settle: settleSize,
   mirror: ({ wall, aside }) => mirrorOpening({ wall, aside }),
   reverse({ wall, aside, station, length }) {
     return { ...mirrorOpening({ wall, aside }), station: length - station };

@@ -64,6 +64,13 @@ export const splitBend = defineFamily({
     dragDivided(listParts(values), values.divide as Divide, id, point, setting),
   derive: (values, setting) => deriveDivided(listParts(values), values.divide as Divide, setting),
   bladeValues: (values, param, shop) => listBladeTurns(listParts(values), param, shop.blades),
+  settle(said, path) {
+    const { divide = 'width', toward } = said as { divide?: Divide; toward: Face };
+    if (SIDES[divide].includes(toward)) return said;
+    const other = divide === 'width' ? 'height' : 'width';
+    if (path === 'toward') return { ...said, divide: other };
+    return { ...said, toward: SIDES[divide][SIDES[other].indexOf(toward)] };
+  },
   mirror: ({ toward }) => ({ toward: mirrorFace(toward as Face) })
 });
 

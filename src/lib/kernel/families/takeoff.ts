@@ -110,7 +110,7 @@ export const takeoff = defineFamily({
       };
       return {
         fitting: mergeParts([main, part], joinShoe(piece, panels, values, measures, setting)),
-        findings: []
+        findings: adviseNeck(values, setting)
       };
     }
     const stub = cutStub(values, measures, main, setting);
@@ -188,6 +188,21 @@ function checkEntry(values: TakeoffValues, { shoe }: TakeoffMeasures, { board }:
     neck: values.neck,
     bend
   });
+}
+
+/** The shop's least throat holds for the neck of a shoe too, which is no piece of a straight. */
+function adviseNeck({ neck }: TakeoffValues, { shop }: Setting): Finding[] {
+  if (neck >= shop.minThroat - SAME_LENGTH) return [];
+  return [
+    {
+      level: 'warning',
+      code: 'throat-short',
+      param: 'params.neck',
+      would: shop.minThroat,
+      data: { piece: 'W2', corner: 'top-left', shortest: neck, least: shop.minThroat },
+      source: 'shop'
+    }
+  ];
 }
 
 /** The upright wall above a shoe is at least so high where it is suggested, mm. */
