@@ -175,7 +175,9 @@ function drawNumber({
     { arbitrary: uniform(least, usual), weight: 4 },
     { arbitrary: inside(high), weight: 1 },
     ...(limits.length > 0 ? [{ arbitrary: fc.constantFrom(...limits), weight: 1 }] : []),
-    ...(kind === 'angle' && high >= 90 ? [{ arbitrary: fc.constantFrom(22.5, 45, 90), weight: 2 }] : []),
+    ...(kind === 'angle' && high >= 90
+      ? [{ arbitrary: fc.constantFrom(...[22.5, 45, 90].filter((angle) => angle >= low)), weight: 2 }]
+      : []),
     ...(kind === 'angle' && min === undefined && above === undefined
       ? [{ arbitrary: fc.constantFrom(-90, 270, 450, 1e20, -1e-9), weight: 1 }]
       : [])

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawJob } from '../../../../tests/properties/documents.ts';
+import { drawJob, drawParams } from '../../../../tests/properties/documents.ts';
 import { writeSheetOf } from '../../../../tests/duct.ts';
 import { evaluate } from '../evaluate.ts';
-import { FAMILIES } from '../families/index.ts';
+import type { Family, Params } from '../families/family.ts';
+import { FAMILIES, findFamily } from '../families/index.ts';
 import { changeJob, sayParam, type Change } from './changes.ts';
 import type { Job, SaidFitting } from './job.ts';
 import { checkJob, tellFault } from './read.ts';
@@ -143,6 +144,89 @@ describe('a job', () => {
     expect(job.fittings![1]!.params['gore']).toBeUndefined();
   });
 });
+
+describe('a parameter that is said', () => {
+  const say = (family: string, path: string, value: unknown, params = findFamily(family).example) => {
+    const job = makeJob({ family, section: SECTION, params });
+    const changed = changeJob(job, sayParam(job, 0, path, value));
+    expect(findFault(changed)).toBe('');
+    return changed.fittings![0]!.params;
+  };
+
+  it('takes the other drivers back', () => {
+    expect(say('reducer', 'slope', 12)).not.toHaveProperty('length');
+    expect(say('reducer', 'slope', 12)['slope']).toBe(12);
+    const driven = { turn: 90, heel: 'right', setback: 700 };
+    expect(say('bend', 'gore', 180, driven)).toEqual({ turn: 90, heel: 'right', gore: 180 });
+  });
+
+  it('is a field of a group, and the others of the group stay', () => {
+    expect(say('takeoff', 'branch.across', 100)['branch']).toEqual({ across: 100, along: 200 });
+    const { turned } = say('split-bend', 'turned.inside', undefined) as { turned: object };
+    expect(Object.keys(turned)).toEqual(['turn', 'pieces', 'throatIn', 'gore', 'throatOut']);
+    expect(say('reducer', 'alignY', -30)['alignY']).toBe(-30);
+  });
+
+  it('of an opening, its shape, keeps its size in the words of the new shape; a size brings its shape', () => {
+    const round = findFamily('opening').example;
+    const square = say('opening', 'shape', 'rectangular');
+    expect(square).toEqual({ ...without(round, 'diameter'), shape: 'rectangular', along: 160, across: 160 });
+    expect(say('opening', 'shape', 'round', square)).toEqual(round);
+    expect(say('opening', 'across', 90)).toEqual({ ...square, across: 90, along: 160 });
+    expect(say('opening', 'diameter', 120, square)).toEqual({ ...round, diameter: 120 });
+    const box = say('box', 'openings[1].shape', 'round')['openings'] as readonly object[];
+    expect(box[1]).toEqual({ wall: 'bottom', station: 300, shape: 'round', diameter: 250 });
+    expect(box[0]).toBe((findFamily('box').example['openings'] as readonly object[])[0]);
+  });
+
+  it('that divides the height lets a part turn up where it turned left', () => {
+    const high = say('split-bend', 'divide', 'height');
+    expect(high['toward']).toBe('top');
+    expect(say('split-bend', 'toward', 'right', high)).toMatchObject({ divide: 'width', toward: 'right' });
+  });
+
+  it.each(FAMILIES.map((family) => [family.name, family] as const))(
+    'of a %s, a choice never makes its document unreadable',
+    (name, family) => {
+      let said = 0;
+      fc.assert(
+        fc.property(drawParams(family), (params) => {
+          for (const [path, option] of listOptions(family, params)) {
+            say(name, path, option, params);
+            said++;
+          }
+        }),
+        { numRuns: 30, seed: 6 }
+      );
+      const choices = listOptions(family, family.example);
+      expect(said).toBeGreaterThanOrEqual(choices.length * 10);
+    }
+  );
+});
+
+/** Every option of every choice of parameters as said, by its path. */
+function listOptions({ params }: Family, said: Readonly<Record<string, unknown>>): [string, string][] {
+  const ofParams = (
+    within: Params,
+    values: Readonly<Record<string, unknown>>,
+    prefix: string
+  ): [string, string][] =>
+    Object.entries(within).flatMap(([name, { of }]): [string, string][] => {
+      const path = `${prefix}${name}`;
+      if (of.kind === 'choice' || of.kind === 'place') return of.of.map((option) => [path, option]);
+      if (of.kind === 'group')
+        return ofParams(of.fields, values[name] as Record<string, unknown>, `${path}.`);
+      if (of.kind !== 'list' || of.item.kind !== 'group') return [];
+      const { fields } = of.item;
+      const entries = values[name] as Record<string, unknown>[];
+      return entries.flatMap((entry, i) => ofParams(fields, entry, `${path}[${i}].`));
+    });
+  return ofParams(params, said, '');
+}
+
+function without(record: Readonly<Record<string, unknown>>, name: string): Readonly<Record<string, unknown>> {
+  return Object.fromEntries(Object.entries(record).filter(([key]) => key !== name));
+}
 
 describe('how a fitting is made', () => {
   it('is said wish by wish and taken back wish by wish', () => {

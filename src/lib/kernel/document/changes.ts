@@ -95,22 +95,37 @@ export function changeJob(job: Job, change: Change): Job {
 }
 
 /**
- * The change that says one parameter, named by its path inside `params`: `gore`, `joints[1].turn`. Saying a driver takes
- * the others back.
+ * The change that says one parameter, named by its path inside `params`: `gore`, `joints[1].turn`; undefined takes it
+ * back. Saying a driver takes the others back, and what else follows by the family's rules is said or taken back with it.
  */
 export function sayParam(job: Job, fitting: number, path: string, value: unknown): Change {
-  const said = findFitting(job, fitting);
-  const name = splitPath(path)[0]!;
-  const others = findFamily(said.family).drivers?.names ?? [];
-  const takenBack = others.includes(name)
-    ? Object.fromEntries(others.map((other) => [other, undefined]))
-    : {};
-  return {
-    kind: 'set-params',
-    fitting,
-    params: { ...takenBack, [name]: writeParam(said.params, path, value)[name] }
-  };
+  const { family, params } = findFitting(job, fitting);
+  const { drivers, settle } = findFamily(family);
+  const written = writeParam(params, path, value);
+  const settled = settle ? settle(written, path) : written;
+  const others = drivers?.names.includes(splitPath(path)[0]!) ? drivers.names : [];
+  const isOther = (name: string): boolean => others.includes(name) && name !== splitPath(path)[0];
+  const names = [...new Set([...Object.keys(params), ...Object.keys(settled)])];
+  const changed = names.flatMap((name) => {
+    const next = isOther(name) ? undefined : withoutUnsaid(settled[name]);
+    return next === params[name] ? [] : [[name, next] as const];
+  });
+  return { kind: 'set-params', fitting, params: Object.fromEntries(changed) };
 }
+
+/** A value without the fields that are not said, in itself, its groups and its lists; the same object where all are. */
+function withoutUnsaid(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value)) {
+    const entries = value.map(withoutUnsaid);
+    return entries.every((entry, i) => entry === value[i]) ? value : entries;
+  }
+  const fields = Object.entries(value).map(([name, field]) => [name, withoutUnsaid(field)] as const);
+  const isSame = fields.every(([name, field]) => field !== undefined && field === (value as Said)[name]);
+  return isSame ? value : withoutUndefined(Object.fromEntries(fields));
+}
+
+type Said = Readonly<Record<string, unknown>>;
 
 function findFitting(job: Job, at: number): SaidFitting {
   const said = job.fittings?.[at];
