@@ -55,6 +55,15 @@ export function shapeBody(body: Body, index: number, view: View): BodyShape {
   };
 }
 
+/** Depths that differ by less than this are one depth, mm. */
+const SAME_DEPTH = 1e-3;
+
+/** By the depth of the middles; of bodies in one depth the one that comes nearer to the eye is in front. */
+export function compareDepth(a: BodyShape, b: BodyShape): number {
+  const layer = (depth: number): number => Math.round(depth / SAME_DEPTH);
+  return layer(a.depth) - layer(b.depth) || layer(a.nearest) - layer(b.nearest);
+}
+
 /** Fills and edges of a body; of one that is not convex part after part, from back to front. */
 export function drawShape(shape: BodyShape, view: View): (Fill | Stroke)[] {
   const { body, index, facings, silhouettes } = shape;

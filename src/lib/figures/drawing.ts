@@ -1,39 +1,25 @@
-import { movePoint, turnDirection } from '../kernel/geometry/motion.ts';
+import { movePoint } from '../kernel/geometry/motion.ts';
 import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
-import { add, distance, dot, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { add, distance, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import { findMiddle, type Fitting, type Port } from '../kernel/fitting/fitting.ts';
 import type { Speech } from '../words/words.ts';
 import {
+  compareDepth,
   drawCut,
   drawHiddenOpenings,
   drawInside,
   drawShape,
-  shapeBody,
-  type BodyShape
+  shapeBody
 } from './drawing-body.ts';
 import { drawDimensions } from './drawing-dimensions.ts';
 import { drawOpenEnds } from './drawing-ends.ts';
-import type { Figure, Item, Layer, Point, Stroke, Text } from './figure.ts';
-import { findTextRoom, LETTERING } from './lettering.ts';
-import { avoidLine, isInside, keepOffLine, startRoom, type Room } from './room.ts';
+import { drawName } from './drawing-names.ts';
+import type { Figure, Layer, Point, Stroke } from './figure.ts';
+import { avoidLine, keepOffLine, startRoom } from './room.ts';
 import { project, type View } from './view.ts';
-
-/**
- * From the axis to the middle of a piece's name, mm on paper: clear of a handle on the axis, further where that slopes.
- */
-const NAME_ASIDE = [5, 6, 7.5, 10];
-
-/** From the middle of the axis to where a name is tried, as shares of its length. */
-const NAME_ALONG = [0, 0.25, -0.25, 0.4, -0.4];
-
-/** Where a name is tried beside the others', mm on paper from the middle, where all lie in one place as seen. */
-const NAME_ROWS = [0, 5, -5, 10, -10, 15, -15];
 
 /** Length of the flow arrow before the inlet, mm on paper. */
 const ARROW = 9;
-
-/** A panel whose facing is turned to the eye by more than this cosine is named. */
-const NAMED = 0.3;
 
 /**
  * The fitting as seen in a view: the outline of the whole wide, pieces from back to front, joints and edges narrow, the
@@ -50,7 +36,12 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const ends = drawOpenEnds(fitting, view, backToFront);
   const pieces = backToFront.flatMap((shape) => [...drawShape(shape, view), ...(ends.get(shape.body) ?? [])]);
   const inside = [...drawInside(shapes, view), ...shapes.flatMap((shape) => drawHiddenOpenings(shape, view))];
-  for (const item of [...pieces, ...inside]) avoidLine(room, [...item.points, item.points[0]!], paperScale);
+  for (const item of [...pieces, ...inside]) {
+    avoidLine(room, [...item.points, item.points[0]!], paperScale);
+    // The air way is dark.
+    if (item.kind === 'fill' && item.fill === 'air')
+      room.keep(item.points.map(([x, y]): Point => [x * paperScale, y * paperScale]));
+  }
   const names = shapes.flatMap((shape) => {
     const inFront = backToFront.slice(backToFront.indexOf(shape) + 1);
     return drawName(shape, inFront, view, paperScale, room);
@@ -69,15 +60,6 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   return { layers };
 }
 
-/** Depths that differ by less than this are one depth, mm. */
-const SAME_DEPTH = 1e-3;
-
-/** By the depth of the middles; of bodies in one depth the one that comes nearer to the eye is in front. */
-function compareDepth(a: BodyShape, b: BodyShape): number {
-  const layer = (depth: number): number => Math.round(depth / SAME_DEPTH);
-  return layer(a.depth) - layer(b.depth) || layer(a.nearest) - layer(b.nearest);
-}
-
 /** The parts of an axis, each known as the piece through whose middle it runs. */
 function drawAxis(axis: readonly Vec3[], { bodies }: Fitting, view: View): Stroke[] {
   return axis.slice(1).map((to, i) => {
@@ -94,66 +76,6 @@ function drawAxis(axis: readonly Vec3[], { bodies }: Fitting, view: View): Strok
 
 function isOnLine(point: Vec3, from: Vec3, to: Vec3): boolean {
   return distance(from, point) + distance(point, to) - distance(from, to) < SAME_LENGTH;
-}
-
-/**
- * The name of a piece stands beside the axis, square to it on the one side or the other, at the middle or further along;
- * smaller where it would lie over a line, over one where there is no other room, else above or below the middle. The name
- * of a panel stands on its facing, where that is turned to the eye. A name that would lie over another, or on what
- * hides its piece, is left out.
- */
-function drawName(
-  shape: BodyShape,
-  inFront: readonly BodyShape[],
-  view: View,
-  scale: number,
-  room: Room
-): Item[] {
-  const { body, silhouettes } = shape;
-  if (body.kind === 'panel' && dot(view.eye, turnDirection(body.placement, [0, 1, 0])) < NAMED) return [];
-  const [x, y] = project(view, movePoint(body.placement, findMiddle(body)));
-  const [fx, fy] = project(view, turnDirection(body.placement, [1, 0, 0]));
-  const write = (height: number, at: Point): Text => ({
-    kind: 'text',
-    text: body.name,
-    bold: true,
-    about: { piece: body.name },
-    anchor: 'middle',
-    height,
-    at
-  });
-  const length = body.kind === 'piece' ? body.piece.axis : measureDownstream(body.panel.outer);
-  const asides = NAME_ASIDE.flatMap((aside) => [aside, -aside]);
-  const beside = [LETTERING.names, LETTERING.figures].flatMap((height) =>
-    NAME_ALONG.flatMap((share) =>
-      (body.kind === 'piece' ? asides : [0, ...asides]).map((aside): Text => {
-        const [along, across] = [share * length, (aside * height) / LETTERING.names / scale];
-        return write(height, [x + along * fx - across * fy, y + along * fy + across * fx]);
-      })
-    )
-  );
-  const rows = NAME_ROWS.map((row) => write(LETTERING.names, [x, y + row / scale]));
-  const isOn = (at: Point, outlines: BodyShape['silhouettes']): boolean =>
-    outlines.some((outline) => isInside(at, outline));
-  const texts = [...beside, ...rows].filter((text) => {
-    const corners = findTextRoom(text, scale).map(([px, py]): Point => [px / scale, py / scale]);
-    return (
-      isOn(text.at, silhouettes) &&
-      // Of a neighbour in the same depth a little may be written over, of what hides the piece nothing.
-      !inFront.some((other) =>
-        [text.at, ...(compareDepth(shape, other) < 0 ? corners : [])].some((at) =>
-          isOn(at, other.silhouettes)
-        )
-      )
-    );
-  });
-  const found = texts[room.take(texts.map((text) => () => [findTextRoom(text, scale)]))];
-  return found ? [found] : [];
-}
-
-function measureDownstream(outer: readonly (readonly [number, number])[]): number {
-  const ys = outer.map(([, downstream]) => downstream);
-  return Math.max(...ys) - Math.min(...ys);
 }
 
 /** An open arrow on the axis outside every end, pointing the way the air goes. */

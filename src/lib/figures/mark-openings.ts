@@ -5,6 +5,7 @@ import type { Fill, Item, Point, Stroke, Subject } from './figure.ts';
 import { measureLabel, placeRows, type Label } from './mark-labels.ts';
 import { isUpright } from './mark-table.ts';
 import type { Manner } from './manner.ts';
+import { hatchPolygon } from './hatch.ts';
 import { keepOffLine, type Room } from './room.ts';
 import { unrollPoint } from './unroll-point.ts';
 
@@ -54,25 +55,31 @@ export function unrollOpenings(straight: Straight): UnrolledOpening[] {
   });
 }
 
-/** Their outlines: on the facing a wide line, on the inside dashed where that lies elsewhere, the centre lines of a circle. */
-export function drawOpenings(straight: Straight, { scale }: Manner): (Fill | Stroke)[] {
+/**
+ * Openings, hatched as off-cuts but where something is written: their outline on the facing a wide line, on the inside
+ * dashed where that lies elsewhere, the centre lines of a circle.
+ */
+export function drawOpenings(
+  straight: Straight,
+  { scale }: Manner,
+  labels: readonly Item[]
+): (Fill | Stroke)[] {
   return unrollOpenings(straight).flatMap(({ opening, about, outer, inner }): (Fill | Stroke)[] => {
     const tilted = opening.edges.some(({ bevel }) => bevel > 0);
-    const { circle, face } = opening;
-    const centre = circle
-      ? drawCentre(unrollPoint(straight, face, circle.at), circle.outer, scale, about)
-      : [];
     return [
-      { kind: 'fill', fill: 'air', points: outer, about },
+      { kind: 'fill', fill: 'offcut', points: outer, about },
+      ...hatchPolygon(outer, labels, scale),
       { kind: 'stroke', line: 'cut', points: outer, closed: true, about },
       ...(tilted ? [{ kind: 'stroke', line: 'hidden', points: inner, closed: true, about } as const] : []),
-      ...centre
+      ...drawCentre(opening, straight, scale, about)
     ];
   });
 }
 
-function drawCentre([x, y]: Point, radius: number, scale: number, about: Subject): Stroke[] {
-  const reach = radius + CENTRE_OUT / scale;
+function drawCentre({ circle, face }: Opening, straight: Straight, scale: number, about: Subject): Stroke[] {
+  if (!circle) return [];
+  const [x, y] = unrollPoint(straight, face, circle.at);
+  const reach = circle.outer + CENTRE_OUT / scale;
   const axis = (points: Point[]): Stroke => ({ kind: 'stroke', line: 'axis', points, about });
   return [
     axis([
@@ -96,6 +103,10 @@ export function labelOpenings(
   room: Room
 ): { items: Item[]; leftOut: number } {
   const openings = unrollOpenings(straight);
+  for (const { opening, about } of openings) {
+    for (const { points } of drawCentre(opening, straight, manner.scale, about))
+      keepOffLine(room, points, manner.scale);
+  }
   const parts = openings.flatMap((opening) => [
     dimensionOpening(opening, straight, manner, room),
     nameOpening(opening, manner, room),
@@ -184,54 +195,49 @@ function nameOpening(
   return { items: [], leftOut: 1 };
 }
 
+/** At every edge that is not upright the blade, and beside it its bevel and set-back, outside the opening first. */
 function labelEdges(
   { opening, about, outer, inner }: UnrolledOpening,
   { scale, say, words }: Manner,
   room: Room
 ): { items: Item[]; leftOut: number }[] {
   const bevels = opening.edges.map(({ bevel }) => bevel);
-  return describeEdges(outer, inner, bevels)
-    .filter((edge) => !isUpright(edge, say))
-    .map((edge) => {
-      const label: Label = [
-        [{ text: words.page.flat.bevel(say.angle(edge.bevel)) }],
-        [{ text: words.paper.marks.setback(say.figure(edge.setback)) }]
-      ];
-      return labelEdge(edge, label, about, scale, room, 1);
-    });
+  const tilted = describeEdges(outer, inner, bevels).filter((edge) => !isUpright(edge, say));
+  return tilted.map((edge) => {
+    const label: Label = [
+      [{ text: words.page.flat.bevel(say.angle(edge.bevel)) }],
+      [{ text: words.paper.marks.setback(say.figure(edge.setback)) }]
+    ];
+    const blade = placeBlade(edge, about, scale, room);
+    const items = placeRows(label, listBeside(edge, label, scale), scale, about, room);
+    return { items: [...blade, ...(items ?? [])], leftOut: items ? 0 : 1 };
+  });
 }
 
-/** The blade on an edge of an outline, and beside it a label: outside the outline (1) or inside it (−1) first. */
-export function labelEdge(
-  edge: OutlineEdge,
+/** Top left corners of a label beside an edge, clear of it and of the dashed line beside it. */
+function listBeside(
+  { from, to, outward, leansOut, setback }: OutlineEdge,
   label: Label,
-  about: Subject,
-  scale: number,
-  room: Room,
-  first: 1 | -1
-): { items: Item[]; leftOut: number } {
-  const { from, to, outward } = edge;
-  const at = (share: number): Point => [
-    from[0] + (to[0] - from[0]) * share,
-    from[1] + (to[1] - from[1]) * share
-  ];
+  scale: number
+): Point[] {
   const { width, height } = measureLabel(label);
-  // The middle of the label, so far from the edge that its box is clear of it and of the dashed line beside it.
   const half = (Math.abs(outward[0]) * width + Math.abs(outward[1]) * height) / 2;
-  const corners = [first, -first].flatMap((side) =>
+  return [1, -1].flatMap((side) =>
     ALONG.map((share): Point => {
-      const dashed = side > 0 === edge.leansOut ? 0 : edge.setback * scale;
-      const clear = half + Math.max(OFF, dashed + DASHED_OFF);
-      const [x, y] = at(share);
-      const [cx, cy] = [x + (side * outward[0] * clear) / scale, y + (side * outward[1] * clear) / scale];
-      return [cx - width / 2 / scale, cy - height / 2 / scale];
+      const dashed = side > 0 === leansOut ? 0 : setback * scale;
+      const clear = (side * (half + Math.max(OFF, dashed + DASHED_OFF))) / scale;
+      const [x, y] = [0, 1].map(
+        (axis) => from[axis]! + (to[axis]! - from[axis]!) * share + outward[axis]! * clear
+      ) as [number, number];
+      return [x - width / 2 / scale, y - height / 2 / scale];
     })
   );
-  const blade = drawEdgeBlade(edge, edge.middle, {
-    base: BLADE.base / scale,
-    reach: BLADE.reach / scale
-  }).map((stroke) => ({ ...stroke, about }));
+}
+
+/** The blade on an edge of an outline, as it stands there; texts keep off it. */
+export function placeBlade(edge: OutlineEdge, about: Subject, scale: number, room: Room): Stroke[] {
+  const size = { base: BLADE.base / scale, reach: BLADE.reach / scale };
+  const blade = drawEdgeBlade(edge, edge.middle, size).map((stroke) => ({ ...stroke, about }));
   for (const { points } of blade) keepOffLine(room, points, scale);
-  const items = placeRows(label, corners, scale, about, room);
-  return { items: [...blade, ...(items ?? [])], leftOut: items ? 0 : 1 };
+  return blade;
 }

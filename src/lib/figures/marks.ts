@@ -5,8 +5,8 @@ import { findFlaps } from './flaps.ts';
 import { hatchPolygon } from './hatch.ts';
 import type { Manner } from './manner.ts';
 import { labelFace } from './mark-labels.ts';
-import { drawLineMarks, labelLineMarks } from './mark-lines.ts';
-import { drawOpenings, labelOpenings } from './mark-openings.ts';
+import { drawLineMarks, labelLineMarks, unrollLineMarks } from './mark-lines.ts';
+import { drawOpenings, labelOpenings, unrollOpenings } from './mark-openings.ts';
 import { writeStations } from './mark-stations.ts';
 import { dimensionStraight, drawFlow, nameFaces, writeCaption } from './mark-surround.ts';
 import { keepOffLine, startRoom } from './room.ts';
@@ -24,12 +24,8 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0, caption
   const bottom = unrolled.edges[unrolled.edges.length - 1]!;
   const room = startRoom();
   const flow = drawFlow(manner, room);
-  const [holes, lines] = [drawOpenings(straight, manner), drawLineMarks(straight)];
   for (const line of listBarriers(straight, unrolled)) keepOffLine(room, line, scale);
-  for (const item of [...holes, ...lines]) {
-    if (item.kind === 'stroke')
-      keepOffLine(room, [...item.points, ...(item.closed ? [item.points[0]!] : [])], scale);
-  }
+  for (const line of listFeatureLines(straight)) keepOffLine(room, line, scale);
   const flaps = findFlaps(straight, unrolled);
   const [below, onFaces] = [flaps.filter(({ y }) => y > bottom), flaps.filter(({ y }) => y < bottom)];
   for (const { points } of onFaces) keepOffLine(room, points, scale);
@@ -39,6 +35,7 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0, caption
   // Leaders may cross the flap below the last face, names may not.
   for (const { points } of below) keepOffLine(room, points, scale);
   const labels = FACES.map((_, at) => labelFace(straight, at, manner, room));
+  const [holes, lines] = [drawOpenings(straight, manner, openings.items), drawLineMarks(straight)];
   const figures = [
     ...openings.items,
     ...lineMarks.items,
@@ -98,6 +95,16 @@ function listBarriers(straight: Straight, { edges }: Unrolled): (readonly [Point
       const points = unrollCut(straight, cut);
       return points.slice(1).map((point, i) => [points[i]!, point] as const);
     })
+  ];
+}
+
+/** The outlines of openings and the line marks: no text may cross them either. */
+function listFeatureLines(straight: Straight): (readonly Point[])[] {
+  return [
+    ...unrollOpenings(straight).flatMap(({ outer, inner }) =>
+      [outer, inner].map((ring) => [...ring, ring[0]!])
+    ),
+    ...unrollLineMarks(straight).map(({ from, to }) => [from, to])
   ];
 }
 

@@ -1,23 +1,24 @@
 import type { Fitting, PanelBody, PanelPoint } from '../kernel/fitting/fitting.ts';
-import { DIMENSION_PITCH, drawMeasures, type Measure } from './dimensions.ts';
+import { drawMeasures, type Measure } from './dimensions.ts';
 import { describeEdges, type OutlineEdge } from './edge-blade.ts';
 import type { Figure, Item, Layer, Point, Stroke, Subject, Text } from './figure.ts';
 import { breakLines, LETTERING, measureOnPaper } from './lettering.ts';
 import { measureLabel, placeRows, type Label } from './mark-labels.ts';
-import { labelEdge } from './mark-openings.ts';
+import { placeBlade } from './mark-openings.ts';
 import { isUpright } from './mark-table.ts';
 import type { Manner } from './manner.ts';
 import { keepOffLine, startRoom, type Room } from './room.ts';
 
-/** Sizes on paper, mm: between panels, room for the dimensions on both sides; the flow arrow; the lines of the caption. */
-const APART = 24;
+/** Sizes on paper, mm: between panels, with room for dimensions on both sides; these; the flow arrow; the caption. */
+const APART = 22;
+const AWAY = 6.5;
 const ARROW = 9;
 const ARROW_BELOW = 4;
 const LINE_PITCH = 4;
 const CAPTION_LEAST = 172;
 
 /** What the whole is like: so much wider than high; what an empty place counts against that. */
-const WIDER = 1.6;
+const WIDER = 2;
 const EMPTY = 2;
 
 /** Where a name is tried, as shares of a panel's length and width. */
@@ -40,9 +41,9 @@ interface LaidPanel {
 
 /**
  * Every panel of a fitting flat, outside up, downstream to the right, clockwise round the duct downward, at one scale both
- * ways: its outline on the facing wide, that on the inside dashed, every edge with its length, the blade as it stands
- * there, bevel and set-back; its name, the face it makes, the flow. Without a caption nothing is said of how to read it.
- * Layers: pieces, inside, outline, figures, names, dimensions, caption.
+ * ways: its outline on the facing wide, that on the inside dashed, every edge with the blade as it stands there, its
+ * length, bevel and set-back; its name, the face it makes, the flow. Without a caption nothing is said of how to read it.
+ * Layers: pieces, inside, outline, blades, names, dimensions, caption.
  */
 export function drawPanels(fitting: Fitting, manner: Manner, captioned = true): Figure {
   const { scale } = manner;
@@ -58,14 +59,14 @@ export function drawPanels(fitting: Fitting, manner: Manner, captioned = true): 
       body.panel.edges.map(({ bevel }) => bevel)
     )
   );
+  const blades = panels.flatMap((panel, i) =>
+    edges[i]!.flatMap((edge) => placeBlade(edge, about(panel), scale, room))
+  );
   const dimensions = drawMeasures(
     panels.flatMap((panel, i) => edges[i]!.map((edge) => measureEdge(edge, panel, manner))),
     { scale, room }
   );
   const names = panels.map((panel) => namePanel(panel, manner, room));
-  const labels = panels.flatMap((panel, i) =>
-    edges[i]!.map((edge) => labelEdgeOf(edge, panel, manner, room))
-  );
   const layers: Layer[] = [
     {
       name: 'pieces',
@@ -78,12 +79,12 @@ export function drawPanels(fitting: Fitting, manner: Manner, captioned = true): 
     },
     { name: 'inside', items: panels.map((panel) => drawRing(panel, 'inner')) },
     { name: 'outline', items: panels.map((panel) => drawRing(panel, 'outer')) },
-    { name: 'figures', items: labels.flatMap(({ items }) => items) },
+    { name: 'blades', items: blades },
     { name: 'names', items: names.flatMap(({ items }) => items) },
     { name: 'dimensions', items: dimensions.items }
   ];
   if (!captioned || panels.length === 0) return { layers };
-  const leftOut = [dimensions, ...names, ...labels].reduce((sum, part) => sum + part.leftOut, 0);
+  const leftOut = [dimensions, ...names].reduce((sum, part) => sum + part.leftOut, 0);
   return { layers: [...layers, { name: 'caption', items: writeCaption({ layers }, leftOut, manner) }] };
 }
 
@@ -173,29 +174,19 @@ function drawRing(panel: LaidPanel, side: 'outer' | 'inner'): Stroke {
   };
 }
 
-/** The length of an edge, outside the panel and clear of the dashed line where that lies further out. */
+/** Length, bevel and set-back of an edge, outside the panel and clear of the dashed line where that lies further out. */
 function measureEdge(edge: OutlineEdge, panel: LaidPanel, { scale, say }: Manner): Measure {
-  const { from, to, outward, length, setback, leansOut } = edge;
+  const { from, to, outward, setback, leansOut } = edge;
+  const [length, bevel] = [say.figure(edge.length), say.angle(edge.bevel)];
   // The dimension stands to the left as one goes along the edge, y running down.
   const isLeft = (to[1] - from[1]) * outward[0] - (to[0] - from[0]) * outward[1] > 0;
   return {
     ...(isLeft ? { from, to } : { from: to, to: from }),
-    away: DIMENSION_PITCH + (leansOut ? 0 : setback * scale),
-    text: say.figure(length),
+    away: AWAY + (leansOut ? 0 : setback * scale),
+    text: isUpright(edge, say) ? `${length} · ${bevel}` : `${length} · ${bevel} · ${say.figure(setback)}`,
+    short: length,
     about: about(panel)
   };
-}
-
-/** Bevel and set-back of an edge; upright it has none. */
-function labelEdgeOf(
-  edge: OutlineEdge,
-  panel: LaidPanel,
-  { scale, say }: Manner,
-  room: Room
-): { items: Item[]; leftOut: number } {
-  const bevel = say.angle(edge.bevel);
-  const text = isUpright(edge, say) ? bevel : `${bevel} · ${say.figure(edge.setback)}`;
-  return labelEdge(edge, [[{ text }]], about(panel), scale, room, -1);
 }
 
 /** The name, the face it makes and the flow, in the middle of the panel where there is room. */
