@@ -1,10 +1,9 @@
 import type { Step } from '../kernel/fitting/step.ts';
 import { tanDegrees } from '../kernel/geometry/angle.ts';
-import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
-import { growSection, measureFace } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import type { Item, Point } from './figure.ts';
+import { cutLengthwise, measureCheek, outlineCheek, THICK } from './fold-cheek.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
 import {
   drawArcArrow,
@@ -25,21 +24,6 @@ const BESIDE = { left: 1.5, right: 22, foot: [28, 17.5] } as const;
 
 /** Facing and inside of the wall where it is cut across. */
 const [FACING, INSIDE] = [7, 13];
-
-/** The cheek of a folded straight, in depths of the cheek; lengths within what a picture shows. */
-interface Cheek {
-  readonly begins: number;
-  readonly ends: number;
-  readonly whole: number;
-  readonly drop: number;
-  /** Width of the sloping wall. */
-  readonly across: number;
-  /** Of the blade on the cheek, degrees. */
-  readonly bevel: number;
-}
-
-/** Thickness of the board in depths of the cheek, as it is drawn. */
-const THICK = 0.14;
 
 /** The sloping wall from above, slit along both its edges from where the slope begins. */
 export function drawSlits(straight: Straight): Item[] {
@@ -234,59 +218,6 @@ export function drawSlopeTape(straight: Straight): Item[] {
   const deep = 2.2;
   const tape = [...points, ...points.map(([x, y]): Point => [x, y + deep]).reverse()];
   return [...drawBoard(outline!), fillWith('air', tape), ...drawTape(tape)];
-}
-
-/** Reads the fold off the marks: where they run askew over a cheek the slope lies. */
-function measureCheek({ name, marks, section, thickness }: Straight): Cheek {
-  const askew = marks.find(
-    ({ from, to }) => Math.abs(from[0] - to[0]) > SAME_LENGTH && Math.abs(from[1] - to[1]) > SAME_LENGTH
-  );
-  const slit = marks.find(({ kind }) => kind === 'slit');
-  if (!askew || !slit) throw new Error(`no wall of ${name} is marked to be folded down`);
-  const level = marks.find(({ face, from }) => face === askew.face && from[0] === askew.to[0])!;
-  const outside = growSection(section, thickness);
-  const depth = measureFace(outside, askew.face);
-  const show = (length: number, least: number, most: number): number =>
-    Math.max(least, Math.min(most, length / depth));
-  const begins = show(askew.from[0], 0.25, 0.6);
-  const ends = begins + show(askew.to[0] - askew.from[0], 0.5, 1.6);
-  return {
-    begins,
-    ends,
-    whole: ends + show(level.to[0] - level.from[0], 0.35, 0.6),
-    drop: show(Math.abs(askew.to[1] - askew.from[1]), 0.12, 0.55),
-    across: show(measureFace(outside, slit.face), 0.5, 1.2),
-    bevel: askew.bevel
-  };
-}
-
-/** The cheek once the slope is cut. */
-function outlineCheek(straight: Straight): Point[] {
-  const { begins, ends, whole, drop } = measureCheek(straight);
-  return [
-    [0, 0],
-    [begins, 0],
-    [ends, drop],
-    [whole, drop],
-    [whole, 1],
-    [0, 1]
-  ];
-}
-
-/** The walls of the straight cut lengthwise: before the slope and on it in one, after it, opposite; `gap` after the slope. */
-function cutLengthwise({ begins, ends, whole, drop }: Cheek, gap: number): Point[][] {
-  return [
-    [
-      [0, 0],
-      [begins, 0],
-      [ends, drop],
-      [ends, drop + THICK],
-      [begins, THICK],
-      [0, THICK]
-    ],
-    boxPoints(ends + gap, drop, whole, drop + THICK),
-    boxPoints(0, 1 - THICK, whole, 1)
-  ];
 }
 
 /** Half a wedge at the inside of the board, wide enough to be seen, mm on paper. */

@@ -12,7 +12,7 @@ export type Line = readonly [Point, Point];
 
 /** Around the lines there is so much paper, mm, less where that saves a page; and pages overlap at least so far. */
 const AROUND = 15;
-const LEAST_AROUND = 6;
+const LEAST_AROUND = 3;
 const OVERLAP = 12;
 
 /** How far crosses stand from the ends of an overlap, mm. */

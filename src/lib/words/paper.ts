@@ -42,6 +42,8 @@ export interface PaperWords {
     readonly startsAt: string;
     of(heading: string, unit: string): string;
   };
+  /** What is counted. */
+  readonly panels: string;
   readonly page: {
     readonly markOut: string;
     readonly templates: string;
