@@ -1,49 +1,24 @@
-import { atanDegrees, cosDegrees, tanDegrees } from '../geometry/angle.ts';
 import { IDENTITY, movePoint, type Motion } from '../geometry/motion.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Finding } from '../fitting/finding.ts';
 import { referTo, type Port, type Setting } from '../fitting/fitting.ts';
 import { buildMiteredPath, type Built } from '../fitting/mitered-path.ts';
-import { describeStep, type Step } from '../fitting/step.ts';
 import { suggestValue } from '../fitting/suggest.ts';
 import { spanRings, type EdgeKind, type Ring, type Wall, type WallEdge } from '../fitting/wall.ts';
 import {
   CORNERS,
   FACES,
   findOppositeCorner,
-  findOppositeFace,
   growSection,
-  measureFace,
   placeCorner,
   type Face,
   type Section
 } from '../straight/section.ts';
-import type { FacePoint, LineMark, Straight } from '../straight/straight.ts';
-import { mirrorFace } from './hand.ts';
+import type { Straight } from '../straight/straight.ts';
 import type { ReducerMeasures, ReducerValues } from './reducer-measures.ts';
-
-const FOLDED = 'fold the sloping wall';
-const TAPED = 'tape the sloping wall';
-
-/** The folded reducer in the frame of its straight, whose datum is the larger end. Lengths mm, angles degrees. */
-interface Fold {
-  /** The wall that slopes. */
-  readonly face: Face;
-  readonly larger: Section;
-  readonly drop: number;
-  readonly slope: number;
-  /** From the larger end: where the slope begins, where it ends, and the whole. */
-  readonly begins: number;
-  readonly ends: number;
-  readonly whole: number;
-  /** How far the planes that halve its two bends lie from square, on the inside: t·tan(δ/2). */
-  readonly lead: number;
-  /** How much the wall comes up short: L(1/cos δ − 1) + 2t·tan(δ/2). */
-  readonly short: number;
-  /** Where on the facing of the flat wall the slope ends: x0 + L/cos δ. */
-  readonly cutAt: number;
-}
+import { FOLDED, measureFold, TAPED, type Fold } from './fold-measures.ts';
+import { markFold, shapeFold } from './fold-marks.ts';
 
 /**
  * A reducer folded from one straight of the larger section: one wall is slit free along its corners, grooved where the
@@ -127,32 +102,6 @@ export function buildFoldedReducer(
 
 function refuse(finding: Finding): Built {
   return { fitting: null, findings: [finding] };
-}
-
-function measureFold(
-  values: ReducerValues,
-  { drops, length }: ReducerMeasures,
-  face: Face,
-  reversed: boolean,
-  { section, board }: Setting
-): Fold {
-  const drop = Math.abs(drops[FACES.indexOf(face)]!);
-  const slope = atanDegrees(drop / length);
-  const lead = board.thickness * tanDegrees(slope / 2);
-  const begins = reversed ? values.collarOut : values.collarIn;
-  const ends = begins + length;
-  return {
-    face: reversed ? mirrorFace(face) : face,
-    larger: reversed ? values.outlet : section,
-    drop,
-    slope,
-    begins,
-    ends,
-    whole: ends + (reversed ? values.collarIn : values.collarOut),
-    lead,
-    short: length * (1 / cosDegrees(slope) - 1) + 2 * lead,
-    cutAt: begins + length / cosDegrees(slope)
-  };
 }
 
 /** The slope's first bend needs board before it, and after its end the wall must reach over the gap it leaves. */
@@ -264,97 +213,4 @@ function foldWalls(fold: Fold, straight: Straight, { board }: Setting): Wall[] {
         k === 0 ? corners : corners.map((corner, i) => (own.includes(i) ? slit : corner))
       )
     );
-}
-
-/** Slits along the two corners, the groove, the wedge, the slopes of the cheeks, and what is trimmed off. */
-function markFold(fold: Fold, finish: ReducerValues['finish'], { board }: Setting): LineMark[] {
-  const outside = growSection(fold.larger, board.thickness);
-  const width = measureFace(outside, fold.face);
-  const end = finish === 'trim' ? fold.whole + fold.short : fold.whole;
-  const opposite = findOppositeFace(fold.face);
-  const cheeks = FACES.filter((face) => face !== fold.face && face !== opposite);
-  const marks: Omit<LineMark, 'name'>[] = [];
-  const draw = (
-    kind: LineMark['kind'],
-    face: Face,
-    from: FacePoint,
-    to: FacePoint,
-    bevel: number,
-    lean: LineMark['lean'] = null
-  ): void => {
-    marks.push({ kind, face, from, to, bevel, lean });
-  };
-  const across = (kind: LineMark['kind'], station: number, lean: LineMark['lean']): void =>
-    draw(kind, fold.face, [station, 0], [station, width], fold.slope / 2, lean);
-  for (const edge of [0, width]) draw('slit', fold.face, [fold.begins, edge], [end, edge], 0);
-  across('groove', fold.begins, null);
-  // The wedge opens on the facing, its point is inside.
-  across('cut', fold.cutAt, 'upstream');
-  across('cut', fold.cutAt + 2 * fold.lead, 'downstream');
-  for (const cheek of cheeks) {
-    const depth = measureFace(outside, cheek);
-    // The edge to a top or left wall is a face's first, that to a bottom or right wall its second.
-    const isFirst = fold.face === 'top' || fold.face === 'left';
-    const down = (drop: number): number => (isFirst ? drop : depth - drop);
-    draw('cut', cheek, [fold.begins, down(0)], [fold.ends, down(fold.drop)], 45);
-    draw('cut', cheek, [fold.ends, down(fold.drop)], [fold.whole, down(fold.drop)], 45);
-  }
-  if (finish === 'trim') {
-    for (const face of [opposite, ...cheeks]) {
-      draw('trim', face, [fold.whole, 0], [fold.whole, measureFace(outside, face)], 0);
-    }
-  }
-  return marks.map((mark, i) => ({ name: `M${i + 1}`, ...mark }));
-}
-
-function shapeFold(
-  fold: Fold,
-  finish: ReducerValues['finish'],
-  straight: Straight,
-  { board }: Setting
-): Step[] {
-  const on = { straight: straight.name, face: fold.face };
-  const pieces = straight.pieces.map(({ name }) => name);
-  const slope = (fold.ends - fold.begins) / cosDegrees(fold.slope);
-  const width = measureFace(growSection(fold.larger, board.thickness), fold.face);
-  const cheeks = FACES.filter((face) => face !== fold.face && face !== findOppositeFace(fold.face));
-  return [
-    describeStep('cut', { ...on, sentence: 'cut-slits', data: { face: fold.face, from: fold.begins } }),
-    describeStep('groove', {
-      ...on,
-      sentence: 'groove-slope',
-      data: { face: fold.face, station: fold.begins, slope: fold.slope, side: fold.lead }
-    }),
-    describeStep('cut', {
-      ...on,
-      sentence: 'cut-wall',
-      data: { face: fold.face, station: fold.cutAt, wedge: 2 * fold.lead, bevel: fold.slope / 2 }
-    }),
-    describeStep('cut', {
-      ...on,
-      sentence: 'cut-slope',
-      data: { faces: cheeks, from: fold.begins, to: fold.ends, drop: fold.drop }
-    }),
-    ...(finish === 'trim'
-      ? [describeStep('cut', { ...on, sentence: 'trim', data: { station: fold.whole, off: fold.short } })]
-      : []),
-    describeStep('fold', {
-      ...on,
-      sentence: 'fold-slope',
-      pieces,
-      does: [FOLDED],
-      data: { face: fold.face, slope: fold.slope }
-    }),
-    ...(finish === 'strip'
-      ? [describeStep('glue', { ...on, sentence: 'fill-gap', pieces, data: { gap: fold.short, width } })]
-      : []),
-    describeStep('tape', {
-      ...on,
-      sentence: 'tape-slope',
-      source: 'closure',
-      pieces,
-      does: [TAPED],
-      data: { length: 2 * (slope + fold.whole - fold.ends) + 2 * width }
-    })
-  ];
 }

@@ -126,7 +126,8 @@ export function joinShoe(
       }
     ),
     ...joinAll(
-      names.map((name) => [main, name] as const),
+      // The upright wall begins above the main.
+      names.filter((name) => name !== upright).map((name) => [main, name] as const),
       at,
       {
         glue: foot,

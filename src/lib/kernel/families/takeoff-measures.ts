@@ -38,6 +38,9 @@ export interface TakeoffMeasures {
   readonly shoe: number;
 }
 
+/** The flattest and the squarest branch, degrees. */
+export const [FLATTEST, SQUARE] = [30, 90] as const;
+
 /** A shoe is usually a quarter of the branch long, but not less than this, mm: from memory. */
 const LEAST_SHOE = 100;
 

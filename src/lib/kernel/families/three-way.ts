@@ -1,19 +1,16 @@
 import { defineFamily } from './family.ts';
+import { buildDivided } from './divided.ts';
+import { deriveDivided, dragDivided, listBladeTurns, placeDividedHandles } from './divided-handles.ts';
 import {
-  buildDivided,
-  deriveDivided,
   DIVIDE,
-  dragDivided,
   limitTurned,
-  listBladeTurns,
-  placeDividedHandles,
   STRAIGHT_ON,
   TURNED,
   type Divide,
   type Part,
   type StraightValues,
   type TurnedValues
-} from './divided.ts';
+} from './divided-parts.ts';
 
 interface Values {
   readonly divide: Divide;

@@ -1,17 +1,7 @@
 import { defineFamily } from './family.ts';
-import {
-  buildDivided,
-  deriveDivided,
-  DIVIDE,
-  dragDivided,
-  limitTurned,
-  listBladeTurns,
-  placeDividedHandles,
-  TURNED,
-  type Divide,
-  type Part,
-  type TurnedValues
-} from './divided.ts';
+import { buildDivided } from './divided.ts';
+import { deriveDivided, dragDivided, listBladeTurns, placeDividedHandles } from './divided-handles.ts';
+import { DIVIDE, limitTurned, TURNED, type Divide, type Part, type TurnedValues } from './divided-parts.ts';
 
 interface Values {
   readonly divide: Divide;

@@ -3,7 +3,8 @@ import type { Opening, Straight } from '../straight/straight.ts';
 import type { Face } from '../straight/section.ts';
 import type { Fitting, PieceBody } from './fitting.ts';
 import { listPieceBodies } from './fitting.ts';
-import { cutOpenings, measure } from './opening.ts';
+import { cutOpenings } from './cut-openings.ts';
+import { measure } from './opening.ts';
 import { describeStep, nameOpeningDeed, type Step } from './step.ts';
 import type { WallEdge } from './wall.ts';
 
