@@ -21,12 +21,14 @@ export function fillWith(fill: 'board' | 'air', points: readonly Point[]): Fill 
   return { kind: 'fill', fill, points };
 }
 
-/** Length of the blade's glyph and of the base line it stands on, mm. */
+/** Length of the blade's glyph, how far it may lean aside, and the base line it stands on, mm. */
 const BLADE = 8;
+const ASIDE = 5.7;
 const BASE = 9;
 
 /** A blade on the facing: a stroke on a base line, tilted as it is held; a positive tilt, degrees, leans to the right. */
 export function drawBlade([x, y]: Point, tilt: number): Stroke[] {
+  const length = Math.min(BLADE, ASIDE / Math.abs(sinDegrees(tilt)));
   return [
     drawLine([
       [x - BASE / 2, y],
@@ -35,7 +37,7 @@ export function drawBlade([x, y]: Point, tilt: number): Stroke[] {
     drawLine(
       [
         [x, y],
-        [x + BLADE * sinDegrees(tilt), y - BLADE * cosDegrees(tilt)]
+        [x + length * sinDegrees(tilt), y - length * cosDegrees(tilt)]
       ],
       'cut'
     )

@@ -60,7 +60,7 @@ export function drawPanelLabels(step: Step, built: BuiltModel, words: Words): It
       ...drawBoard(outer),
       ...flow,
       ...writeName(name, isWide ? [x, y - 1] : [left + length / 2, y - 1.4], room),
-      ...(shown ? [writeOn(shown, [x, Math.min(...ys) - 2], { width: 15 })] : [])
+      ...(shown ? writeName(shown, [x, Math.min(...ys) - 2], room) : [])
     ];
   });
 }

@@ -35,16 +35,20 @@ export function drawPartsJoining(step: Step, built: BuiltModel): Item[] {
 /** The parts as one, strips of tape over where they meet. */
 export function drawPartsTape(step: Step, built: BuiltModel): Item[] {
   const { rings, stacked } = placeParts(step, built, 0);
-  const tape = rings.slice(1).flatMap((ring): Item[] => {
-    const { left, top, right, bottom } = measureBox(ring);
+  const boxes = rings.map(measureBox);
+  const tape = boxes.slice(1).flatMap(({ left, top, right, bottom }, i): Item[] => {
+    const before = boxes[i]!;
+    const half = stacked
+      ? Math.min(TAPE.half, before.bottom - before.top, bottom - top)
+      : Math.min(TAPE.half, before.right - before.left, right - left);
     const strips = stacked
       ? [
-          boxPoints(left - TAPE.thick, top - TAPE.half, left, top + TAPE.half),
-          boxPoints(right, top - TAPE.half, right + TAPE.thick, top + TAPE.half)
+          boxPoints(left - TAPE.thick, top - half, left, top + half),
+          boxPoints(right, top - half, right + TAPE.thick, top + half)
         ]
       : [
-          boxPoints(left - TAPE.half, top - TAPE.thick, left + TAPE.half, top),
-          boxPoints(left - TAPE.half, bottom, left + TAPE.half, bottom + TAPE.thick)
+          boxPoints(left - half, top - TAPE.thick, left + half, top),
+          boxPoints(left - half, bottom, left + half, bottom + TAPE.thick)
         ];
     return strips.flatMap(drawTape);
   });

@@ -148,7 +148,7 @@ export function drawStubTape(step: Step, built: BuiltModel): Item[] {
 /** The stub in its place, what is raw in the air covered: the end of the stub, or else the edge of the opening. */
 export function drawStubSeal(step: Step, built: BuiltModel): Item[] {
   const stub = placeStub(step, built);
-  const [deep, cover] = [0.7, 3.4];
+  const [deep, cover] = [0.7, 2.6];
   return [
     ...drawMain(stub),
     ...drawStub(stub),
@@ -198,7 +198,7 @@ function placeStub(step: Step, built: BuiltModel): Stub {
   const flat = (Math.acos(Math.min(1, Math.max(0, toward))) * 180) / Math.PI;
   const angle = Math.max(FLATTEST, flat);
   const slope = 1 / tanDegrees(angle);
-  const middle = 17 - ((FACING - HEAD) * slope) / 2;
+  const middle = 17 - ((FACING - HEAD - 3) * slope) / 2;
   const thick = THICK / sinDegrees(angle);
   const at = (x: number) => (level: number) => x + (FACING - level) * slope;
   const side = (out: -1 | 1): Side => ({
