@@ -58,10 +58,11 @@ function orderFitting({ tag, quantity, family, section, params, lay, seam, ends 
   };
 }
 
+/** Groups, and the entries of lists that are groups, in the order of their fields. */
 function orderParam(value: unknown, of: ParamKind): unknown {
-  if (of.kind !== 'list' || of.item.kind !== 'group') return value;
-  const fields = Object.keys(of.item.fields);
-  return (value as object[]).map((entry) => order(entry, fields));
+  if (of.kind === 'list') return (value as unknown[] | undefined)?.map((entry) => orderParam(entry, of.item));
+  if (of.kind === 'group' && value !== undefined) return order(value as object, Object.keys(of.fields));
+  return value;
 }
 
 /** The fields in this order; JSON leaves out those that are not said. */

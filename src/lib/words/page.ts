@@ -52,6 +52,8 @@ export interface PageWords {
   readonly rest: string;
   readonly driver: string;
   readonly follows: string;
+  /** Of a place that is said as a length instead of a word. */
+  readonly byNumber: string;
   readonly raise: (label: string) => string;
   readonly lower: (label: string) => string;
   readonly notALength: string;

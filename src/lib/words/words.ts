@@ -62,6 +62,14 @@ export function nameParam(words: Words, family: string, param: string): { label:
   return own;
 }
 
+/** An option of a family's choice or place, `key` being the parameter without its places in lists; walls by their names. */
+export function nameChoice(words: Words, family: string, key: string, option: string): string {
+  const faces: Readonly<Record<string, string>> = words.faces;
+  const name = words.choices[`${family}.${key}`]?.[option] ?? faces[option];
+  if (name === undefined) throw new Error(`no words for ${option} of ${key} of ${family}`);
+  return name;
+}
+
 function readFacts(data: Readonly<Record<string, unknown>>): Facts {
   const read = <T>(name: string, isRight: (value: unknown) => value is T): T => {
     const value = data[name];

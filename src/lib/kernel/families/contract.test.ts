@@ -4,7 +4,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { build as buildFitting, evaluateOne, type Stock } from '../../../../tests/duct.ts';
 import { drawParams, drawSection, type Said } from '../../../../tests/properties/documents.ts';
 import { countLooseEdges, measureWarp } from '../../../../tests/solid.ts';
-import { makeSpeech, nameParam, speak, tellFinding } from '../../words/words.ts';
+import { makeSpeech, nameChoice, nameParam, speak, tellFinding } from '../../words/words.ts';
 import { DEFAULT_BOARD, DEFAULT_SHOP, DEFAULT_SHOW, LANGUAGES } from '../document/job.ts';
 import { listMiterJoints, listPanelBodies } from '../fitting/fitting.ts';
 import type { BuiltModel, FittingModel } from '../evaluate.ts';
@@ -348,7 +348,7 @@ describe.each(FAMILIES.map((family) => [family.name, family] as const))('a %s', 
     }
   );
 
-  it('has a label and a help for every parameter, in every language', () => {
+  it('has a label and a help for every parameter and a name for every option, in every language', () => {
     let named = 0;
     for (const language of LANGUAGES) {
       const words = speak(language);
@@ -359,6 +359,10 @@ describe.each(FAMILIES.map((family) => [family.name, family] as const))('a %s', 
         expect(help).toMatch(/\S/);
         named++;
       }
+      for (const [key, option] of Object.entries(family.params).flatMap(([name, { of }]) =>
+        listOptions(name, of)
+      ))
+        expect(nameChoice(words, family.name, key, option)).toMatch(/\S/);
     }
     expect(named).toBeGreaterThan(0);
   });
@@ -489,6 +493,14 @@ function listPlaces(name: string, of: ParamKind): string[] {
   const group = of.kind === 'list' ? of.item : of;
   const fields = group.kind === 'group' ? Object.keys(group.fields) : [];
   return [name, ...fields.map((field) => `${name}.${field}`)];
+}
+
+/** The options of a choice or place, and of those in a group or in a list's entries. */
+function listOptions(name: string, of: ParamKind | GroupKind): [key: string, option: string][] {
+  if (of.kind === 'choice' || of.kind === 'place') return of.of.map((option) => [name, option]);
+  if (of.kind === 'list') return listOptions(name, of.item);
+  if (of.kind !== 'group') return [];
+  return Object.entries(of.fields).flatMap(([field, param]) => listOptions(`${name}.${field}`, param.of));
 }
 
 function replaceAt(node: unknown, path: string, value: unknown): Said {
