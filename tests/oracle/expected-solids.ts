@@ -11,7 +11,6 @@ import {
   PLANES,
   span,
   type Flat,
-  type Plane,
   type WallName
 } from './profiles.ts';
 
@@ -210,7 +209,8 @@ function expectBox(stuff: Stuff): Expected {
   };
 }
 
-interface ReducerParams {
+/** What a document says of a reducer. */
+export interface ReducerParams {
   readonly outlet: { readonly width: number; readonly height: number };
   readonly alignY?: string | number;
   readonly alignZ?: string | number;
@@ -218,6 +218,7 @@ interface ReducerParams {
   readonly slope?: number;
   readonly collarIn?: number;
   readonly collarOut?: number;
+  readonly finish?: string;
 }
 
 /** How far the outlet's axis lies up and to the right of the inlet's: inside faces are lined up. */
