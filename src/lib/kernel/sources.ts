@@ -28,6 +28,10 @@ export const SOURCES = {
     cite: 'compound-miter tables of crown moulding carpentry (spring 38, 45 and 52 degrees)',
     trust: 'read in the source'
   },
+  splayedBox: {
+    cite: 'compound-angle setting chart of miter-saw manuals (pitch of side by number of sides)',
+    trust: 'read in the source'
+  },
   pipeOffsets: { cite: 'pipe-fitting handbooks, rolling-offset constants', trust: 'read in the source' },
   closingSlope: {
     cite: 'City of Zephyrhills, mechanical specification: slope of decreasing-area transitions at most 20 degrees',
