@@ -11,8 +11,6 @@ export interface Measure {
   /** From the further point to the dimension line, paper mm, to the left as one goes from `from` to `to`. */
   readonly away: number;
   readonly text: string;
-  /** What is said instead where all of the text finds no room at the line. */
-  readonly short?: string;
   readonly about?: Subject;
 }
 
@@ -42,8 +40,7 @@ export const DIMENSION_PITCH = 7;
 /**
  * Draws dimensions: extension lines, dimension line with an oblique stroke at either end, figure above its middle,
  * readable from below or from the right. A figure that would meet another goes to a further row with a leader, or
- * beside the end; where none is free it is left out with its dimension line and counted in `leftOut`, as is one that is
- * said shorter.
+ * beside the end; where none is free it is left out with its dimension line and counted in `leftOut`.
  */
 export function drawMeasures(
   measures: readonly Measure[],
@@ -54,7 +51,7 @@ export function drawMeasures(
     .filter((dimension) => dimension !== null);
   // The lines of all come first, so that no figure stands on another's line.
   for (const { lines } of laid) for (const line of lines) keepOffLine(room, line.points, scale);
-  const drawn = laid.map(({ lines, spots, text }) => {
+  const drawn = laid.map(({ lines, spots }) => {
     const found = room.take(
       spots.map(({ text, leader }) => () => [
         findTextRoom(text, scale),
@@ -62,13 +59,11 @@ export function drawMeasures(
       ])
     );
     const spot = spots[found];
-    if (!spot) return { items: [], leftOut: 1 };
-    const items = [...lines, ...(spot.leader ? [spot.leader] : []), spot.text];
-    return { items, leftOut: spot.text.text === text ? 0 : 1 };
+    return spot ? [...lines, ...(spot.leader ? [spot.leader] : []), spot.text] : null;
   });
   return {
-    items: drawn.flatMap(({ items }) => items),
-    leftOut: drawn.reduce((sum, { leftOut }) => sum + leftOut, 0)
+    items: drawn.flatMap((items) => items ?? []),
+    leftOut: drawn.filter((items) => items === null).length
   };
 }
 
@@ -138,10 +133,10 @@ interface Spot {
 }
 
 function layMeasure(
-  { from, to, along, away, text, short, about }: Measure,
+  { from, to, along, away, text, about }: Measure,
   scale: number,
   height: number
-): { lines: Stroke[]; spots: Spot[]; text: string } | null {
+): { lines: Stroke[]; spots: Spot[] } | null {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   if (length === 0) return null;
   const [dx, dy]: Point = along ?? [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
@@ -171,38 +166,29 @@ function layMeasure(
 
   const up: Point = [-Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)];
   const middle: Point = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-  const write = (said: string, at: Point, anchor: Text['anchor']): Text => ({
+  const write = (at: Point, anchor: Text['anchor']): Text => ({
     kind: 'text',
-    text: said,
+    text,
     at,
     height,
     anchor,
     ...(angle === 0 ? {} : { angle }),
     ...subject
   });
-  const over = (said: string, row: number): Spot => {
+  const rows = Array.from({ length: ROWS }, (_, row): Spot => {
     const distance = TEXT_ABOVE + row * ROW;
     const foot = go(middle, up, (distance - height) / scale);
     return {
-      text: write(said, go(middle, up, distance / scale), 'middle'),
+      text: write(go(middle, up, distance / scale), 'middle'),
       leader: row === 0 ? null : narrow([go(middle, up, LEADER_ABOVE / scale), foot])
     };
-  };
+  });
   const forward = dx * Math.cos((angle * Math.PI) / 180) - dy * Math.sin((angle * Math.PI) / 180) > 0;
-  const beside = (said: string, point: Point, sense: number): Spot => ({
-    text: write(
-      said,
-      go(point, [dx, dy], (sense * OBLIQUE) / scale),
-      forward === sense > 0 ? 'start' : 'end'
-    ),
+  const beside = (point: Point, sense: number): Spot => ({
+    text: write(go(point, [dx, dy], (sense * OBLIQUE) / scale), forward === sense > 0 ? 'start' : 'end'),
     leader: null
   });
-  const spots = (said: string): Spot[] => [
-    ...Array.from({ length: ROWS }, (_, row) => over(said, row)),
-    beside(said, b, 1),
-    beside(said, a, -1)
-  ];
-  return { lines, text, spots: short === undefined ? spots(text) : [over(text, 0), ...spots(short)] };
+  return { lines, spots: [...rows, beside(b, 1), beside(a, -1)] };
 }
 
 /** Brings an angle of writing, degrees counter-clockwise, to where it reads from below or from the right. */

@@ -31,7 +31,7 @@ const NAMED = 0.3;
  * The name of a piece stands beside the axis, square to it on the one side or the other, at the middle or further along;
  * smaller where it would lie over a line, over one where there is no other room; of one seen from its end outside it. The name
  * of a panel stands on its facing, where that is turned to the eye. A name that would lie over another, or on what
- * hides its piece, is left out.
+ * hides its piece, or a panel's over a line, is left out.
  */
 export function drawName(
   shape: BodyShape,
@@ -84,7 +84,8 @@ export function drawName(
       [text.at, ...(compareDepth(shape, other) < 0 ? corners : [])].some((at) => isOn(at, other.silhouettes))
     );
   });
-  const found = texts[room.take(texts.map((text) => () => [findTextRoom(text, scale)]))];
+  const places = texts.map((text) => () => [findTextRoom(text, scale)]);
+  const found = texts[room.take(places, body.kind === 'panel')];
   return found ? [found] : [];
 }
 

@@ -208,7 +208,7 @@ function labelEdges(
       [{ text: words.page.flat.bevel(say.angle(edge.bevel)) }],
       [{ text: words.paper.marks.setback(say.figure(edge.setback)) }]
     ];
-    const blade = placeBlade(edge, about, scale, room);
+    const blade = placeBlade(edge, edge.middle, about, scale, room);
     const items = placeRows(label, listBeside(edge, label, scale), scale, about, room);
     return { items: [...blade, ...(items ?? [])], leftOut: items ? 0 : 1 };
   });
@@ -234,10 +234,16 @@ function listBeside(
   );
 }
 
-/** The blade on an edge of an outline, as it stands there; texts keep off it. */
-export function placeBlade(edge: OutlineEdge, about: Subject, scale: number, room: Room): Stroke[] {
+/** The blade at a point of an edge of an outline, as it stands there; texts keep off it. */
+export function placeBlade(
+  edge: OutlineEdge,
+  at: Point,
+  about: Subject,
+  scale: number,
+  room: Room
+): Stroke[] {
   const size = { base: BLADE.base / scale, reach: BLADE.reach / scale };
-  const blade = drawEdgeBlade(edge, edge.middle, size).map((stroke) => ({ ...stroke, about }));
+  const blade = drawEdgeBlade(edge, at, size).map((stroke) => ({ ...stroke, about }));
   for (const { points } of blade) keepOffLine(room, points, scale);
   return blade;
 }

@@ -104,10 +104,19 @@ describe('the panels of a fitting, flat', () => {
   });
 
   it('say at every edge its length, bevel and set-back, in the unit shown', () => {
-    const top = ['450 · 14° · 6', '415 · 44.1° · 24'];
-    for (const figure of top) expect(listTexts(drawPanels(TAPER, at(8)))).toContain(figure);
+    const mm = listTexts(drawPanels(TAPER, at(8)));
+    for (const figure of ['450', '14° · 6', '415', '44.1° · 24', '0°']) expect(mm).toContain(figure);
     const inches = listTexts(drawPanels(TAPER, at(5, { ...DEFAULT_SHOW, length: 'in/16' })));
-    expect(inches).toContain('17 3/4 · 14° · 1/4');
+    for (const figure of ['17 3/4', '14° · 1/4']) expect(inches).toContain(figure);
+  });
+
+  it('lie in one row where there is width for it, in one column where there is not', () => {
+    const count = (wider: number): number => {
+      const rings = listRings(drawPanels(TAPER, at(10), { wider }), 'outline');
+      const middles = rings.map(({ points }) => points.reduce((sum, [x]) => sum + x, 0) / points.length);
+      return new Set(middles.map((x) => Math.round(x / 100))).size;
+    };
+    expect([count(5), count(0.2)]).toEqual([4, 1]);
   });
 
   it('have their names and the faces they make', () => {

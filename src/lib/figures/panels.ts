@@ -1,4 +1,4 @@
-import type { Fitting, PanelBody, PanelPoint } from '../kernel/fitting/fitting.ts';
+import type { Fitting } from '../kernel/fitting/fitting.ts';
 import { drawMeasures, type Measure } from './dimensions.ts';
 import { describeEdges, type OutlineEdge } from './edge-blade.ts';
 import type { Figure, Item, Layer, Point, Stroke, Subject, Text } from './figure.ts';
@@ -7,19 +7,26 @@ import { measureLabel, placeRows, type Label } from './mark-labels.ts';
 import { placeBlade } from './mark-openings.ts';
 import { isUpright } from './mark-table.ts';
 import type { Manner } from './manner.ts';
-import { keepOffLine, startRoom, type Room } from './room.ts';
+import { layPanels, type LaidPanel } from './panel-layout.ts';
+import { keepOffLine, placeText, startRoom, type Room } from './room.ts';
 
-/** Sizes on paper, mm: between panels, with room for dimensions on both sides; these; the flow arrow; the caption. */
-const APART = 22;
-const AWAY = 6.5;
+/** Sizes on paper, mm: from an edge to its dimension; the flow arrow; the lines of the caption. */
+const AWAY = 6;
 const ARROW = 9;
 const ARROW_BELOW = 4;
 const LINE_PITCH = 4;
 const CAPTION_LEAST = 172;
 
-/** What the whole is like: so much wider than high; what an empty place counts against that. */
+/** Where the blade stands on an edge, as a share of its length; where bevel and set-back are tried. */
+const BLADE_AT = 0.12;
+const BEVEL_PLACES = [0.55, 0.65, 0.45, 0.75, 0.35];
+
+/** From an edge inward to the middle of its bevel, and from its dimension line outward, mm on paper. */
+const BEVEL_OFF = 2.4;
+const BEVEL_BEYOND = [2.4, 6];
+
+/** What the whole is like: so much wider than high. */
 const WIDER = 2;
-const EMPTY = 2;
 
 /** Where a name is tried, as shares of a panel's length and width. */
 const NAME_PLACES: readonly Point[] = [
@@ -30,24 +37,20 @@ const NAME_PLACES: readonly Point[] = [
   [0.65, 0.5]
 ];
 
-/** A panel where it lies on the figure. */
-interface LaidPanel {
-  readonly body: PanelBody;
-  /** Its place in the fitting. */
-  readonly index: number;
-  readonly outer: readonly Point[];
-  readonly inner: readonly Point[];
-}
-
 /**
  * Every panel of a fitting flat, outside up, downstream to the right, clockwise round the duct downward, at one scale both
  * ways: its outline on the facing wide, that on the inside dashed, every edge with the blade as it stands there, its
- * length, bevel and set-back; its name, the face it makes, the flow. Without a caption nothing is said of how to read it.
- * Layers: pieces, inside, outline, blades, names, dimensions, caption.
+ * length, bevel and set-back; its name, the face it makes, the flow. `wider`: so much wider than high is the whole at best. Without
+ * a caption nothing is said of how to read it.
+ * Layers: pieces, inside, outline, blades, figures, names, dimensions, caption.
  */
-export function drawPanels(fitting: Fitting, manner: Manner, captioned = true): Figure {
+export function drawPanels(
+  fitting: Fitting,
+  manner: Manner,
+  { captioned = true, wider = WIDER }: { captioned?: boolean; wider?: number } = {}
+): Figure {
   const { scale } = manner;
-  const panels = layPanels(fitting, scale);
+  const panels = layPanels(fitting, scale, wider);
   const room = startRoom();
   for (const { outer, inner } of panels) {
     for (const ring of [outer, inner]) keepOffLine(room, [...ring, ring[0]!], scale);
@@ -60,13 +63,14 @@ export function drawPanels(fitting: Fitting, manner: Manner, captioned = true): 
     )
   );
   const blades = panels.flatMap((panel, i) =>
-    edges[i]!.flatMap((edge) => placeBlade(edge, about(panel), scale, room))
+    edges[i]!.flatMap((edge) => placeBlade(edge, placeAlong(edge, BLADE_AT), about(panel), scale, room))
   );
   const dimensions = drawMeasures(
     panels.flatMap((panel, i) => edges[i]!.map((edge) => measureEdge(edge, panel, manner))),
     { scale, room }
   );
   const names = panels.map((panel) => namePanel(panel, manner, room));
+  const bevels = panels.flatMap((panel, i) => edges[i]!.map((edge) => writeBevel(edge, panel, manner, room)));
   const layers: Layer[] = [
     {
       name: 'pieces',
@@ -80,84 +84,17 @@ export function drawPanels(fitting: Fitting, manner: Manner, captioned = true): 
     { name: 'inside', items: panels.map((panel) => drawRing(panel, 'inner')) },
     { name: 'outline', items: panels.map((panel) => drawRing(panel, 'outer')) },
     { name: 'blades', items: blades },
+    { name: 'figures', items: bevels.flatMap((text) => text ?? []) },
     { name: 'names', items: names.flatMap(({ items }) => items) },
     { name: 'dimensions', items: dimensions.items }
   ];
   if (!captioned || panels.length === 0) return { layers };
-  const leftOut = [dimensions, ...names].reduce((sum, part) => sum + part.leftOut, 0);
+  const leftOut = [
+    dimensions.leftOut,
+    ...names.map((part) => part.leftOut),
+    bevels.filter((text) => text === null).length
+  ].reduce((sum, count) => sum + count, 0);
   return { layers: [...layers, { name: 'caption', items: writeCaption({ layers }, leftOut, manner) }] };
-}
-
-/** Panels in rows, so many in each that the whole is wider than high and few places stay empty. */
-function layPanels({ bodies }: Fitting, scale: number): LaidPanel[] {
-  const panels = bodies.flatMap((body, index) => (body.kind === 'panel' ? [turnPanel(body, index)] : []));
-  const apart = APART / scale;
-  const grids = panels.map((_, i) => {
-    const columns = i + 1;
-    const rows = Math.ceil(panels.length / columns);
-    const spread = (
-      count: number,
-      size: (panel: TurnedPanel) => number,
-      place: (at: number) => number
-    ): number[] =>
-      Array.from(
-        { length: count },
-        (_, k) => Math.max(...panels.filter((_, at) => place(at) === k).map(size), 0) + apart
-      );
-    const widths = spread(
-      columns,
-      ({ width }) => width,
-      (at) => at % columns
-    );
-    const heights = spread(
-      rows,
-      ({ height }) => height,
-      (at) => Math.floor(at / columns)
-    );
-    const ratio = addUp(widths) / addUp(heights);
-    const empty = (columns * rows - panels.length) / (columns * rows);
-    return { columns, widths, heights, cost: Math.abs(Math.log(ratio / WIDER)) + EMPTY * empty };
-  });
-  if (grids.length === 0) return [];
-  const { columns, widths, heights } = grids.reduce((best, grid) => (grid.cost < best.cost ? grid : best));
-  return panels.map(({ body, index, outer, inner, left, top, width, height }, i) => {
-    const [column, row] = [i % columns, Math.floor(i / columns)];
-    const by: Point = [
-      addUp(widths.slice(0, column)) + (widths[column]! - apart - width) / 2 - left,
-      addUp(heights.slice(0, row)) + (heights[row]! - apart - height) / 2 - top
-    ];
-    const shift = ([x, y]: Point): Point => [x + by[0], y + by[1]];
-    return { body, index, outer: outer.map(shift), inner: inner.map(shift) };
-  });
-}
-
-interface TurnedPanel extends LaidPanel {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** A panel with downstream to the right, and the box round it. */
-function turnPanel(body: PanelBody, index: number): TurnedPanel {
-  const turn = ([clockwise, downstream]: PanelPoint): Point => [downstream, clockwise];
-  const [outer, inner] = [body.panel.outer.map(turn), body.panel.inner.map(turn)];
-  const [xs, ys] = [[...outer, ...inner].map(([x]) => x), [...outer, ...inner].map(([, y]) => y)];
-  const [left, top] = [Math.min(...xs), Math.min(...ys)];
-  return {
-    body,
-    index,
-    outer,
-    inner,
-    left,
-    top,
-    width: Math.max(...xs) - left,
-    height: Math.max(...ys) - top
-  };
-}
-
-function addUp(lengths: readonly number[]): number {
-  return lengths.reduce((total, length) => total + length, 0);
 }
 
 function about({ body }: LaidPanel): Subject {
@@ -174,19 +111,44 @@ function drawRing(panel: LaidPanel, side: 'outer' | 'inner'): Stroke {
   };
 }
 
-/** Length, bevel and set-back of an edge, outside the panel and clear of the dashed line where that lies further out. */
+/** The length of an edge, outside the panel and clear of the dashed line where that lies further out. */
 function measureEdge(edge: OutlineEdge, panel: LaidPanel, { scale, say }: Manner): Measure {
-  const { from, to, outward, setback, leansOut } = edge;
-  const [length, bevel] = [say.figure(edge.length), say.angle(edge.bevel)];
+  const { from, to, outward, length, setback, leansOut } = edge;
   // The dimension stands to the left as one goes along the edge, y running down.
   const isLeft = (to[1] - from[1]) * outward[0] - (to[0] - from[0]) * outward[1] > 0;
   return {
     ...(isLeft ? { from, to } : { from: to, to: from }),
     away: AWAY + (leansOut ? 0 : setback * scale),
-    text: isUpright(edge, say) ? `${length} · ${bevel}` : `${length} · ${bevel} · ${say.figure(setback)}`,
-    short: length,
+    text: say.figure(length),
     about: about(panel)
   };
+}
+
+/**
+ * Bevel and set-back of an edge, along it: inside the panel, clear of the dashed line where that lies there, else beyond
+ * the dimension; null where neither has room. Upright it has no set-back.
+ */
+function writeBevel(edge: OutlineEdge, panel: LaidPanel, { scale, say }: Manner, room: Room): Text | null {
+  const { outward, angle, leansOut } = edge;
+  const [bevel, setback] = [say.angle(edge.bevel), edge.setback * scale];
+  const inside = -BEVEL_OFF - (leansOut ? setback : 0);
+  const beyond = AWAY + (leansOut ? 0 : setback);
+  const spots = [inside, ...BEVEL_BEYOND.map((off) => beyond + off)].flatMap((off) =>
+    BEVEL_PLACES.map((share): Pick<Text, 'at' | 'anchor'> => {
+      const [x, y] = placeAlong(edge, share);
+      return { at: [x + (outward[0] * off) / scale, y + (outward[1] * off) / scale], anchor: 'middle' };
+    })
+  );
+  const text = isUpright(edge, say) ? bevel : `${bevel} · ${say.figure(edge.setback)}`;
+  const turned = angle === 0 ? {} : { angle };
+  return placeText(room, scale, { text, height: LETTERING.figures, ...turned, about: about(panel) }, spots);
+}
+
+/** The point at a share of an edge, as a text along it is read. */
+function placeAlong({ from, to, along, length }: OutlineEdge, share: number): Point {
+  const forward = (to[0] - from[0]) * along[0] + (to[1] - from[1]) * along[1] > 0;
+  const start = forward ? from : to;
+  return [start[0] + along[0] * length * share, start[1] + along[1] * length * share];
 }
 
 /** The name, the face it makes and the flow, in the middle of the panel where there is room. */
