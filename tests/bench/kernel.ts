@@ -3,8 +3,12 @@
 import { DEFAULT_BOARD, DEFAULT_SHOP, type SaidFitting } from '../../src/lib/kernel/document/job.ts';
 import { resolveFitting } from '../../src/lib/kernel/document/resolve.ts';
 import { evaluateFitting } from '../../src/lib/kernel/evaluate.ts';
+import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
 import type { Fitting } from '../../src/lib/kernel/fitting/fitting.ts';
+import { ROUND_CORNERS } from '../../src/lib/kernel/fitting/opening.ts';
 import { growSection } from '../../src/lib/kernel/straight/section.ts';
+import { expectSolids, freeExpected } from '../oracle/expected-solids.ts';
+import { GENERATED_BRANCHES } from '../oracle/generated-branches.ts';
 import { cutOut, free, makeBox } from '../oracle/manifold.ts';
 import { compare } from './timing.ts';
 
@@ -76,7 +80,60 @@ function cutWithPeer({ straights }: Fitting): number {
   return volume;
 }
 
+/** The families that branch, resize or close a duct, each by its own example; the folded reducer as well. */
+const EXAMPLES: [string, SaidFitting][] = [
+  ...FAMILIES.filter(({ name }) => GENERATED_BRANCHES.includes(name)).map(
+    ({ name, example }): [string, SaidFitting] => [name, { family: name, section: SECTION, params: example }]
+  ),
+  [
+    'reducer, folded',
+    {
+      family: 'reducer',
+      section: SECTION,
+      params: {
+        outlet: { width: 400, height: 150 },
+        alignY: 'bottom',
+        length: 400,
+        collarIn: 150,
+        collarOut: 150,
+        method: 'fold'
+      }
+    }
+  ]
+];
+
+/** The board of a fitting by the peer, from the parameters; every volume is read. */
+function makeWithPeer(said: SaidFitting): number {
+  const expected = expectSolids({ said, stock: { board: BOARD } }, { sides: ROUND_CORNERS, from: 0 });
+  const volume = expected.board.reduce((sum, solid) => sum + solid.volume(), 0);
+  freeExpected(expected);
+  return volume;
+}
+
 const show = (ms: number): string => `${(ms * 1000).toFixed(1).padStart(10)} µs`;
+
+/** Prints the ratio to the peer of every family that is more than a mitered path. */
+function benchExamples(): void {
+  console.log(
+    'Every other family by its example, every corner of every wall read, beside manifold-3d making the same board'
+  );
+  const ratios = EXAMPLES.map(([name, said]) => {
+    const build = makeBuild(said);
+    const volume = evaluateFitting(said, 0, BOARD, DEFAULT_SHOP).built!.quantities.volume;
+    if (Math.abs(makeWithPeer(said) / volume - 1) > 1e-6)
+      throw new Error(`${name}: the two make different board`);
+    const [ours, peer] = compare(
+      () => readCorners(build()),
+      () => makeWithPeer(said)
+    );
+    const ratio = peer!.median / ours!.median;
+    console.log(
+      `${name.padEnd(20)}${show(ours!.median)}${show(peer!.median)}   ${ratio.toFixed(1)} (within ${(100 * (ours!.spread + peer!.spread)).toFixed(0)} %)`
+    );
+    return ratio;
+  });
+  console.log(`least ${Math.min(...ratios).toFixed(1)} (goal: at least 10 for each family)`);
+}
 
 /** Prints the ratios to the peer, their mean, how time grows with the joints, and where the rest of the time goes. */
 export function benchKernel(): void {
@@ -104,6 +161,8 @@ export function benchKernel(): void {
   console.log(
     `geometric mean ${mean.toFixed(1)} (goal: at least 25), least ${Math.min(...ratios).toFixed(1)} (goal: at least 10)`
   );
+
+  benchExamples();
 
   const [short, long] = [makeBuild(screw(20)), makeBuild(screw(200))];
   const [twenty, twoHundred] = compare(

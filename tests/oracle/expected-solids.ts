@@ -19,8 +19,8 @@ export interface Way {
   readonly port: string;
   readonly at: Vec3;
   readonly flow: Vec3;
-  /** The inside section swept along it. */
-  readonly plug: readonly Solid[];
+  /** The inside section swept along it; made anew at each call. */
+  plug(): readonly Solid[];
 }
 
 export interface Expected {
@@ -67,9 +67,9 @@ export function expectSolids({ said, stock }: GeneratedFitting, rounds: Rounds):
   return BUILDERS[family]!({ params, ...section, t: stock.board.thickness, rounds });
 }
 
-/** Frees what was built. */
-export function freeExpected({ board, ways }: Expected): void {
-  free([...board, ...ways.flatMap(({ plug }) => plug)]);
+/** Frees the board that was built. */
+export function freeExpected({ board }: Expected): void {
+  free(board);
 }
 
 /** A hollow straight between two stations. */
@@ -102,7 +102,7 @@ function expectCap({ params, ...stuff }: Stuff): Expected {
         port: 'inlet',
         at: [0, 0, 0],
         flow: [1, 0, 0],
-        plug: [makeBox(-BEYOND, isIn ? length - t : length, height, width)]
+        plug: () => [makeBox(-BEYOND, isIn ? length - t : length, height, width)]
       }
     ],
     volume
@@ -162,7 +162,7 @@ function makeHole(hole: Hole, stuff: Stuff) {
       : (hole.along! - 2 * shrink(out)) * (hole.across! - 2 * shrink(out));
   return {
     through: between(depth - BEYOND, depth + t + BEYOND),
-    plug: between(depth - BEYOND, depth + t + BEYOND),
+    plug: () => between(depth - BEYOND, depth + t + BEYOND),
     at: placeInPlane(plane, [station, depth + t], aside),
     out: plane.out as Vec3,
     // Simpson's rule is exact for what changes with the square of the depth.
@@ -177,8 +177,13 @@ function expectOpening(stuff: Stuff): Expected {
   return {
     board: [hollow(makeTube(0, length, stuff), hole.through)],
     ways: [
-      { port: 'outlet', at: [length, 0, 0], flow: [1, 0, 0], plug: [makeBox(0, length, height, width)] },
-      { port: 'O1', at: hole.at, flow: hole.out, plug: [hole.plug] }
+      {
+        port: 'outlet',
+        at: [length, 0, 0],
+        flow: [1, 0, 0],
+        plug: () => [makeBox(0, length, height, width)]
+      },
+      { port: 'O1', at: hole.at, flow: hole.out, plug: () => [hole.plug()] }
     ],
     volume: measureTube(length, stuff) - hole.volume
   };
@@ -200,7 +205,7 @@ function expectBox(stuff: Stuff): Expected {
       port: `O${i + 1}`,
       at,
       flow: i === 0 ? ([-out[0], -out[1], -out[2]] as Vec3) : out,
-      plug: [plug, ...(i === 0 ? [room()] : [])]
+      plug: () => [plug(), ...(i === 0 ? [room()] : [])]
     })),
     volume:
       measureTube(length, stuff) +
@@ -291,7 +296,7 @@ function expectPanels(stuff: Stuff): Expected {
         port: 'outlet',
         at: [ends + collarOut, up, right],
         flow: [1, 0, 0],
-        plug: [
+        plug: () => [
           inside(),
           makeBox(-BEYOND, begins, height, width),
           move(makeBox(ends, ends + collarOut + BEYOND, outlet.height, outlet.width))
@@ -332,7 +337,7 @@ function expectFold({ params, width, height, t }: Stuff): Expected {
   const inside = (): Solid => extrudeProfile(plane, stretch, [-half, half]);
   return {
     board: [hollow(extrudeProfile(plane, outer, [-half - t, half + t]), inside())],
-    ways: [{ port: 'outlet', at: [whole, up, right], flow: [1, 0, 0], plug: [inside()] }],
+    ways: [{ port: 'outlet', at: [whole, up, right], flow: [1, 0, 0], plug: () => [inside()] }],
     volume: measureFold(said, { width, height }, t)
   };
 }
@@ -411,13 +416,13 @@ function expectTakeoff(stuff: Stuff): Expected {
   ];
   const across = (reach: number): readonly [number, number] => [aside - reach, aside + reach];
   const inside = branch.along / 2;
-  const plug = extrudeProfile(plane, quad(inside, 0, end + BEYOND), across(half));
+  const plug = (): Solid => extrudeProfile(plane, quad(inside, 0, end + BEYOND), across(half));
   const at = placeInPlane(plane, onBranch(end, 0), aside);
   const flow: Vec3 = [cosine, plane.out[1] * sine, plane.out[2] * sine];
   const main = { port: 'outlet', at: [length, 0, 0] as Vec3, flow: [1, 0, 0] as Vec3 };
-  const ways = (more: readonly Solid[]): Way[] => [
-    { ...main, plug: [makeBox(0, length, height, width)] },
-    { port: 'branch', at, flow, plug: [plug, ...more] }
+  const ways = (more: () => readonly Solid[]): Way[] => [
+    { ...main, plug: () => [makeBox(0, length, height, width)] },
+    { port: 'branch', at, flow, plug: () => [plug(), ...more()] }
   ];
   if (params.entry === 'shoe') {
     const { outer, inner, foot } = profileShoe(params, t);
@@ -442,7 +447,7 @@ function expectTakeoff(stuff: Stuff): Expected {
         hollow(makeTube(0, length, stuff), hole()),
         hollow(extrudeProfile(plane, lay(outer), across(half + t)), shaft())
       ],
-      ways: ways([hole(), shaft()]),
+      ways: ways(() => [hole(), shaft()]),
       volume:
         measureTube(length, stuff) -
         branch.across * t * (branch.along + foot - inside + t / 2) +
@@ -468,7 +473,7 @@ function expectTakeoff(stuff: Stuff): Expected {
   const gap = ((branch.along + 2 * around) / sine + 2 * play) * (branch.across + 2 * around + 2 * play);
   return {
     board: [hollow(makeTube(0, length, stuff), hole), stub],
-    ways: ways([]),
+    ways: ways(() => []),
     volume: measureTube(length, stuff) - t * gap + area * axis
   };
 }
@@ -545,11 +550,12 @@ function expectDivided(stuff: Stuff, names: readonly string[]): Expected {
       const [[x, y], [u, v]] = [path[k]!, path[k + 1]!];
       volume += ((insides[i]! + 2 * t) * (across + 2 * t) - insides[i]! * across) * Math.hypot(u - x, v - y);
     }
-    const plug = path
-      .slice(1)
-      .map((_, k) =>
-        extrudeProfile(plane, profilePiece(path, k, insides[i]! / 2, start, 0), [-reach, reach])
-      );
+    const plug = (): Solid[] =>
+      path
+        .slice(1)
+        .map((_, k) =>
+          extrudeProfile(plane, profilePiece(path, k, insides[i]! / 2, start, 0), [-reach, reach])
+        );
     const [end, last] = [path[path.length - 1]!, path[path.length - 2]!];
     const run = Math.hypot(end[0] - last[0], end[1] - last[1]);
     ways.push({
