@@ -1,5 +1,5 @@
 import type { Family, Param, Params } from '$lib/kernel/families/family.ts';
-import { findKind, readParam, type SingleKind } from '$lib/kernel/families/param-path.ts';
+import { findKind, readParam, writeParam, type SingleKind } from '$lib/kernel/families/param-path.ts';
 import { nameParam, type Words } from '$lib/words/words.ts';
 
 /** One value of a family's parameters, as a field shows it. */
@@ -11,8 +11,8 @@ export interface ParamRow {
   readonly label: string;
   readonly help: string;
   readonly kind: SingleKind;
-  /** Whether it may be left out, so that it follows from the others; a driver is another thing. */
-  readonly isOptional: boolean;
+  /** Whether it may be left out and then follows from the others; a driver is another thing. */
+  readonly mayFollow: boolean;
 }
 
 /** Rows that stand together; those of a group or of an entry of a list under its name. */
@@ -36,8 +36,10 @@ export function listParamBlocks(
     const isDriver = family.drivers?.names.includes(path) ?? false;
     const isOptional = !param.required && param.default === undefined && !isDriver;
     if (isOptional && readParam(values, path) === undefined && following[path] === undefined) return [];
+    const without = writeParam(values, path, undefined);
+    const mayFollow = isOptional && family.rules.every((rule) => rule.check(without) === null);
     const { label, help } = name(key);
-    return [{ path, key, label: `${label}${number}`, help, kind: findKind(family, path), isOptional }];
+    return [{ path, key, label: `${label}${number}`, help, kind: findKind(family, path), mayFollow }];
   };
   const rowsOf = (fields: Params, path: string, key: string, number: string): ParamRow[] =>
     Object.entries(fields).flatMap(([field, param]) =>

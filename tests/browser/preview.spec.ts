@@ -141,6 +141,29 @@ test('a straight that is not cut yet stays whole however far it is exploded', as
   expect(await look(host)).not.toBe(opened);
 });
 
+test('a reducer shows its panels flat until they are joined, and opened outward when it is exploded', async ({
+  page
+}) => {
+  const { sheet, preview, host } = await open(page);
+  await sheet.addFitting('reducer');
+  await expect(host).toHaveAttribute('data-pieces', '6');
+  const finished = await look(host);
+  await preview.getByRole('slider', { name: 'Explode' }).fill('1');
+  expect(await look(host)).not.toBe(finished);
+  for (const name of ['W1', 'W2', 'W3', 'W4']) await findLabel(preview, name);
+  await preview.getByRole('slider', { name: 'Explode' }).fill('0');
+  await sheet.view('Assembly').locator('li', { hasText: 'Cut W4' }).getByRole('button').first().click();
+  await page.mouse.move(5, 5);
+  await look(host);
+  const labels = await Promise.all(['W1', 'W2', 'W3', 'W4'].map((name) => findLabel(preview, name)));
+  // One behind another, downstream to the right.
+  labels.slice(1).forEach(({ x }, i) => expect(x).toBeGreaterThan(labels[i]!.x));
+
+  // A panel that is tapped is pointed at in the other views.
+  await page.mouse.click(labels[1]!.x, labels[1]!.y);
+  await expect(sheet.view('Assembly').locator('li.pointed').first()).toContainText('W2');
+});
+
 test.describe('under a finger', () => {
   test.use({ hasTouch: true, isMobile: true, viewport: { width: 1280, height: 800 } });
 
