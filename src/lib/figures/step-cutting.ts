@@ -20,6 +20,9 @@ import { unrollCut, unrollFaces } from './unroll.ts';
 
 /** The pictures of turning, cutting and drawing apart; mm on paper, y down. */
 
+/** How far along a face a line may run on its picture. */
+const MOST_RUN = 17;
+
 /**
  * The face that is up, from the datum end on the left, with the mark at its true angle, and the blade on the facing as
  * it is held: stations run to the right, so what leans downstream leans to the right.
@@ -31,11 +34,14 @@ export function drawCutting(step: Step, straight: Straight): Item[] {
     number,
     number
   ];
-  const [left, top, right, bottom] = [1.5, 2, 21, 18];
+  const [left, right, centre] = [1.5, 21, 10];
   const width = measureFace(growSection(straight.section, straight.thickness), face);
   // Bottom and left are met from their far edge: clockwise round the duct it comes first.
   const run = face === 'top' || face === 'right' ? start - end : end - start;
-  const half = ((run / width) * (bottom - top)) / 2;
+  // A line that runs far along the face is drawn on a narrower one, so that all of it is seen.
+  const tall = Math.min(16, (MOST_RUN * width) / Math.abs(run));
+  const [top, bottom] = [centre - tall / 2, centre + tall / 2];
+  const half = ((run / width) * tall) / 2;
   const middle = (left + right) / 2;
   const sense = step.data['lean'] === 'upstream' ? -1 : 1;
   const [foot, level]: Point = [28, 17.5];

@@ -1,6 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { build, buildBend, buildPath } from '../../../tests/duct.ts';
+import { build, buildBend, buildPath, evaluateOne } from '../../../tests/duct.ts';
 import { PARTED_EXAMPLES } from '../../../tests/paper.ts';
+import { drawParams } from '../../../tests/properties/documents.ts';
+import { FAMILIES } from '../kernel/families/index.ts';
 import type { Step, StepSentence } from '../kernel/fitting/step.ts';
 import { DEFAULT_SHOW } from '../kernel/document/job.ts';
 import type { BuiltModel } from '../kernel/evaluate.ts';
@@ -327,6 +330,33 @@ describe('the picture of a step', () => {
       PICTURES.find(({ step }) => step.sentence === sentence)!
     );
     expect(write(mating!.figure)).not.toBe(write(plain!.figure));
+  });
+});
+
+const PARTED = new Set<string>(Object.values(PARTED_EXAMPLES).map(({ family }) => family));
+
+describe.each(
+  FAMILIES.filter(({ name }) => PARTED.has(name)).map((family) => ({ name: family.name, family }))
+)('the pictures of any $name', ({ family }) => {
+  it('lie within their box, and no text over another', () => {
+    const side = fc.integer({ min: 50, max: 1500 });
+    fc.assert(
+      fc.property(drawParams(family), side, side, (params, width, height) => {
+        const { built } = evaluateOne({ family: family.name, section: { width, height }, params });
+        for (const step of built?.steps ?? []) {
+          const figure = drawStep(step, built!, words, say);
+          const points = listItems(figure).flatMap((item): readonly Point[] =>
+            item.kind === 'text' ? findTextRoom(item, 1) : item.points
+          );
+          for (const [x, y] of points) {
+            const inside = x >= 0 && y >= 0 && x <= PICTURE.width && y <= PICTURE.height;
+            expect(inside, `${step.sentence} at [${x}, ${y}]`).toBe(true);
+          }
+          expect(findOverlaps(figure, 1), step.sentence).toEqual([]);
+        }
+      }),
+      { numRuns: 30 }
+    );
   });
 });
 

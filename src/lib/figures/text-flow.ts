@@ -20,9 +20,14 @@ export interface Block {
 
 const LINE = 4;
 
-/** A heading wider than its column is broken at this, and from column to column, mm: what they want, and what will do. */
+/** A heading wider than its column is broken at this, mm. */
 const HEADING = 29;
-const GAPS = [4, 3, 2] as const;
+
+/** Height of a table's letters and the space between its columns, mm: what they want, and what will do. */
+const LAYOUTS = [
+  ...[4, 3, 2].map((gap) => ({ height: LETTERING.figures, gap })),
+  ...[3, 2].map((gap) => ({ height: LETTERING.labels, gap }))
+];
 
 /** A broken table shows at least so much of itself before the break, mm. */
 const LEAST_PART = 35;
@@ -101,29 +106,18 @@ export function writeParagraph(
 }
 
 /**
- * A table as wide as its cells want, its columns nearer to each other where that would be wider than `width`; longer
+ * A table as wide as its cells want, its columns nearer to each other, its letters smaller where it would be wider than `width`; longer
  * headings on several lines, repeated on every page, a thin line under every group of rows.
  */
-export function writeTable({ columns, rows }: Table, width = Infinity): Block {
-  const cells = columns.map((_, k) =>
-    Math.max(0, ...rows.map((row) => measureText(row.cells[k]!, LETTERING.figures)))
-  );
-  const heads = columns.map(({ heading }, k) =>
-    heading
-      .split(', ')
-      .flatMap((part) => breakLines(part, LETTERING.figures, Math.max(HEADING, cells[k]!), true))
-  );
-  const widths = heads.map((parts, k) =>
-    Math.max(cells[k]!, ...parts.map((part) => measureText(part, LETTERING.figures, true)))
-  );
-  const measureTotal = (gap: number): number => widths.reduce((sum, each) => sum + each + gap, -gap);
-  const gap = GAPS.find((wide) => measureTotal(wide) <= width) ?? GAPS[GAPS.length - 1]!;
-  const starts = widths.map((_, k) => widths.slice(0, k).reduce((sum, each) => sum + each + gap, 0));
-  const total = measureTotal(gap);
+export function writeTable(table: Table, width = Infinity): Block {
+  const { columns, rows } = table;
+  const tried = LAYOUTS.map((layout) => layColumns(table, layout));
+  const { heads, widths, starts, total, height } =
+    tried.find((laid) => laid.total <= width) ?? tried[tried.length - 1]!;
   const cell = (text: string, k: number, left: number, middle: number, bold: boolean): Item => {
     const { align } = columns[k]!;
     const x = left + starts[k]! + (align === 'end' ? widths[k]! : 0);
-    return writeLine(text, [x, middle], { anchor: align, bold });
+    return writeLine(text, [x, middle], { anchor: align, bold, height });
   };
   const headed = Math.max(...heads.map((parts) => parts.length));
   const head: FlowLine = {
@@ -156,6 +150,20 @@ export function writeTable({ columns, rows }: Table, width = Infinity): Block {
     };
   });
   return { lines: [head, ...lines], repeat: [head] };
+}
+
+/** Where the columns of a table are with letters of this height and so far from each other, mm. */
+function layColumns({ columns, rows }: Table, { height, gap }: { height: number; gap: number }) {
+  const cells = columns.map((_, k) => Math.max(0, ...rows.map((row) => measureText(row.cells[k]!, height))));
+  const heads = columns.map(({ heading }, k) =>
+    heading.split(', ').flatMap((part) => breakLines(part, height, Math.max(HEADING, cells[k]!), true))
+  );
+  const widths = heads.map((parts, k) =>
+    Math.max(cells[k]!, ...parts.map((part) => measureText(part, height, true)))
+  );
+  const starts = widths.map((_, k) => widths.slice(0, k).reduce((sum, each) => sum + each + gap, 0));
+  const total = widths.reduce((sum, each) => sum + each + gap, -gap);
+  return { heads, widths, starts, total, height };
 }
 
 function drawBox([x, y]: Point, size: number): Item {
