@@ -155,6 +155,53 @@ describe('the drawing of a reducer', () => {
   });
 });
 
+describe('the drawing of a take-off', () => {
+  const takeoff = (params: Readonly<Record<string, unknown>>): Fitting =>
+    build({
+      family: 'takeoff',
+      section: { width: 400, height: 250 },
+      params: { length: 900, station: 400, branch: { across: 100, along: 200 }, fit: 'butt', ...params }
+    }).fitting;
+
+  it.each([
+    ['right', 'plan'],
+    ['left', 'plan'],
+    ['top', 'elevation'],
+    ['bottom', 'elevation']
+  ])('with the branch on the %s looks at it in its true length: %s', (wall, view) => {
+    expect(nameView(findView('true', takeoff({ wall })))).toBe(view);
+  });
+
+  it('says how long the main is, where the branch stands on it, its neck and its angle', () => {
+    // Square the neck of 200 is the stub; slanting it is the shortest of its edges.
+    expect(listTexts(takeoff({ wall: 'right' }), 'dimensions').sort()).toEqual(['200', '400', '900']);
+    const slanting = listTexts(takeoff({ wall: 'top', angle: 60 }), 'dimensions');
+    expect(slanting.sort()).toEqual(['200', '400', '60°', '900']);
+  });
+
+  it('draws the branch over the main where it comes toward the eye, and hides it where it goes away', () => {
+    const fills = (wall: string): unknown[] =>
+      listItems(takeoff({ wall }), 'pieces', 'elevation').flatMap((item) =>
+        item.kind === 'fill' && typeof item.fill === 'object' ? [item.about?.piece] : []
+      );
+    expect(fills('right')).toEqual(['P1', 'P2']);
+    expect(fills('left')).toEqual(['P2', 'P1']);
+    expect(listTexts(takeoff({ wall: 'left' }), 'names', 'elevation')).toEqual(['P1']);
+  });
+
+  it('dimensions the main on the side where the branch is not', () => {
+    // Outside the main reaches from −150 to 150, y running down; its dimensions lie beyond.
+    const levels = (wall: string): number[] =>
+      listItems(takeoff({ wall }), 'dimensions').flatMap((item) =>
+        item.kind === 'text' && ['900', '400'].includes(item.text) ? [Math.sign(item.at[1])] : []
+      );
+    expect([levels('top'), levels('bottom')]).toEqual([
+      [1, 1],
+      [-1, -1]
+    ]);
+  });
+});
+
 describe('the drawing of a duct with an opening', () => {
   const { fitting } = build({
     family: 'opening',
