@@ -245,6 +245,66 @@ describe('the panels of a taper of 400 × 250 to 300 × 150, flat below, 400 lon
   });
 });
 
+describe('openings and marks in the sheet', () => {
+  const section = { width: 400, height: 250 };
+
+  it('of a round opening have its circle, and corners on it', () => {
+    const params = { length: 800, wall: 'left', station: 300, aside: 20, shape: 'round', diameter: 160 };
+    const [straight] = writeSheetOfFitting({ family: 'opening', section, params }).straights;
+    const { outer, inner, edges, ...rest } = straight!.openings[0]!;
+    // 20 up on a side wall of 300 outside: 130 from the edge to the top face.
+    expect(rest).toEqual({ name: 'O1', face: 'left', circle: { at: [300, 130], outer: 80, inner: 80 } });
+    expect(edges).toHaveLength(outer.length);
+    for (const [station, across] of [...outer, ...inner]) {
+      expect(Math.hypot(station - 300, across - 130)).toBeCloseTo(80, 2);
+    }
+  });
+
+  it('of a slanting branch have both outlines, the inside one further upstream by t/tan of the angle', () => {
+    const branch = { across: 100, along: 200 };
+    const params = { length: 900, wall: 'top', station: 450, branch, angle: 60, fit: 'butt' };
+    const [main] = writeSheetOfFitting({ family: 'takeoff', section, params }).straights;
+    const { name, face, outer, inner, edges, circle } = main!.openings[0]!;
+    expect([name, face, circle]).toEqual(['O1', 'top', undefined]);
+    // 200/sin 60° = 230.940 long about 450, 100 wide about 225; 25/tan 60° = 14.434.
+    const span = (points: readonly (readonly number[])[], axis: number): number[] =>
+      [Math.min, Math.max].map((pick) => pick(...points.map((point) => point[axis]!)));
+    expect([span(outer, 0), span(outer, 1)]).toEqual([
+      [334.53, 565.47],
+      [175, 275]
+    ]);
+    expect([span(inner, 0), span(inner, 1)]).toEqual([
+      [320.096, 551.036],
+      [175, 275]
+    ]);
+    expect(edges.map(({ bevel }) => bevel).sort()).toEqual([0, 0, 30, 30]);
+  });
+
+  it('of a reducer folded from one straight are its slits, its groove, its slopes and its wedge', () => {
+    const params = {
+      outlet: { width: 400, height: 150 },
+      alignY: 'bottom',
+      length: 400,
+      collarIn: 150,
+      collarOut: 150,
+      method: 'fold'
+    };
+    const sheet = writeSheetOfFitting({ family: 'reducer', section, params });
+    const [straight] = sheet.straights;
+    expect([straight!.length, sheet.panels]).toEqual([700, []]);
+    const told = straight!.marks.map(({ kind, face, from, to }) => [kind, face, ...from, ...to].join(' '));
+    // Δ 100 over 400 from 150 on: 400/cos δ = 412.311; the wedge takes 2·25·tan(δ/2) = 6.155.
+    expect(told).toContain('slit top 150 0 700 0');
+    expect(told).toContain('groove top 150 0 150 450');
+    expect(told).toContain('cut right 150 0 550 100');
+    expect(told).toContain('cut left 150 0 550 100');
+    expect(told).toContain('cut top 562.311 0 562.311 450');
+    expect(told).toContain('cut top 568.466 0 568.466 450');
+    // The documented volume of this reducer.
+    expect(sheet.volume).toBeCloseTo(22873105.6, 1);
+  });
+});
+
 describe('a sheet of a duct that cannot be built', () => {
   const sheet = writeSheetOfFitting({ ...BEND, params: { ...BEND.params, gore: 0 } });
 
