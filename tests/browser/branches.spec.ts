@@ -7,8 +7,13 @@ const FILE = 'library-loft.json';
 const TEXT = readFileSync(new URL(`../../static/examples/${FILE}`, import.meta.url), 'utf8');
 const JOB = JSON.parse(TEXT) as Job;
 
-/** A pull that has a part in every direction of the screen, px. */
-const PULL = { x: 17, y: 13 };
+/** Pulls in several directions of the screen, px. */
+const PULLS = [
+  { x: 34, y: 26 },
+  { x: -34, y: -26 },
+  { x: 26, y: -34 },
+  { x: -26, y: 34 }
+];
 
 for (const { tag, family } of JOB.fittings!) {
   test(`${tag}, a ${family}, follows every one of its handles, and undo takes each back`, async ({
@@ -30,9 +35,9 @@ for (const { tag, family } of JOB.fittings!) {
       for (const id of ids.filter((one) => !pulled.has(one))) {
         const value = async (): Promise<string | null> => sheet.handle(id).getAttribute('aria-valuenow');
         const before = await value();
-        // Toward its middle: a handle at its limit gives way to one side only.
-        for (const sign of [1, -1]) {
-          await sheet.pull(id, { x: sign * PULL.x, y: sign * PULL.y });
+        // A handle at its limit gives way to one side only, and one that moves square to the pull not at all.
+        for (const by of PULLS) {
+          await sheet.pull(id, by);
           const during = await value();
           await sheet.release();
           if (during === before) continue;
@@ -61,7 +66,10 @@ test('a branch pulled off its wall is refused with the place that would do, and 
   await page.keyboard.press('Enter');
   const column = page.getByRole('complementary');
   await expect(column).toContainText('runs off the end');
-  await column.getByRole('button', { name: /\d/ }).filter({ hasText: /mm/ }).first().click();
+  await column
+    .getByRole('button', { name: /^Use \d+ mm$/ })
+    .first()
+    .click();
   await expect(column).not.toContainText('runs off the end');
   expect(Number(await station.inputValue())).toBeGreaterThan(150);
   await expect(sheet.view('Marks')).toContainText('L4-B');
@@ -76,5 +84,6 @@ test('the panels of a reducer are beside its straights, each told by its name', 
   await marks.getByRole('combobox').first().selectOption({ label: 'Panels' });
   await marks.getByRole('button', { name: 'table' }).click();
   for (const name of ['W1', 'W2', 'W3', 'W4']) await expect(marks).toContainText(name);
-  await expect(marks).toContainText('44.138');
+  // Walls that close in by 50 over 400 on three sides: 45° − ½·asin(sin²δ), tan δ = 1/8.
+  await expect(marks).toContainText('44.6°');
 });

@@ -67,7 +67,10 @@ export class SettingOutPage {
   }
 
   async chooseFitting(tag: string): Promise<void> {
-    await this.#page.getByRole('navigation', { name: 'Fittings' }).getByRole('button', { name: tag }).click();
+    await this.#page
+      .getByRole('navigation', { name: 'Fittings' })
+      .getByRole('button', { name: new RegExp(`^${tag}\\b`) })
+      .click();
   }
 
   /** The tags of the job's fittings, in the order of the list. */
