@@ -48,7 +48,7 @@ export const EN_PAPER: PaperWords = {
       'From start to end: on top and bottom from left to right, on right and left from top to bottom.',
     of: (heading, unit) => `${heading}, ${unit}`
   },
-  panels: 'panels',
+  panels: (count) => (count === 1 ? '1 panel' : `${count} panels`),
   page: {
     markOut: 'Mark-out',
     templates: 'Templates 1:1',

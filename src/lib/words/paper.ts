@@ -43,7 +43,7 @@ export interface PaperWords {
     of(heading: string, unit: string): string;
   };
   /** What is counted. */
-  readonly panels: string;
+  panels(count: number): string;
   readonly page: {
     readonly markOut: string;
     readonly templates: string;
