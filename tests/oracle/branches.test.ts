@@ -6,15 +6,15 @@ import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
 import { listWallFaces } from '../../src/lib/kernel/fitting/wall.ts';
 import { build, evaluateOne } from '../duct.ts';
 import { countLooseEdges, measureSpace, measureWarp } from '../solid.ts';
-import { expectSolids, freeExpected, measureFold, type Rounds } from './expected-solids.ts';
+import { expectSolids, freeExpected, measureFold } from './expected-solids.ts';
 import { generateBranch, GENERATED_BRANCHES, takeUsualBoard } from './generated-branches.ts';
 import { GENERATED, type GeneratedFitting } from './generated-fittings.ts';
 import { makeRandom } from './generated-paths.ts';
 import { free, measureOverlap, type Solid } from './manifold.ts';
-import { measureShared, measureWorstOverlap, spanBody } from './profiles.ts';
+import { findRounds, measureShared, measureWorstOverlap, spanBody } from './profiles.ts';
 
 /** How many fittings of each family. */
-const RUNS = 50;
+const RUNS = 40;
 const PLENTY = 300_000;
 
 /** Volumes that differ by no more than this share are the same. */
@@ -35,14 +35,6 @@ function buildDrawn({ said, stock }: GeneratedFitting): BuiltModel {
   } catch (error) {
     throw new Error(`${JSON.stringify({ said, stock })}: ${String(error)}`, { cause: error });
   }
-}
-
-/** The polygons that stand for circles in the kernel's walls. */
-function findRounds({ fitting }: BuiltModel): Rounds {
-  const round = fitting.straights.flatMap(({ openings }) => openings).find(({ circle }) => circle);
-  if (!round) return { sides: 3, from: 0 };
-  const [[x, u], [atX, atU]] = [round.outer[0]!, round.circle!.at];
-  return { sides: round.outer.length, from: Math.atan2(u - atU, x - atX) };
 }
 
 /** How many parts solids make that are one where they reach into each other. */
@@ -96,7 +88,7 @@ describe.each(GENERATED_BRANCHES)('generated fittings of the family %s', (family
         expect(Math.abs(quantities.volume / volume - 1), what).toBeLessThan(SAME);
         const walls = bodies.flat();
         expect(measureWorstOverlap(walls) / volume, what).toBeLessThan(SAME);
-        const expected = expectSolids(drawn, findRounds(built));
+        const expected = expectSolids(drawn, findRounds(fitting));
         const board = sum(expected.board.map((solid) => solid.volume()));
         expect(Math.abs(volume / board - 1), what).toBeLessThan(SAME);
         // Neither row overlaps itself, so they are the same board when what they share is all of it.
@@ -135,7 +127,7 @@ describe.each(GENERATED_BRANCHES)('generated fittings of the family %s', (family
       const what = JSON.stringify(drawn);
       const { fitting, quantities } = built;
       const walls = fitting.bodies.flatMap((body) => spanBody(body));
-      const expected = expectSolids(drawn, findRounds(built));
+      const expected = expectSolids(drawn, findRounds(fitting));
       for (const { port, plug } of expected.ways) {
         const air = plug();
         expect(sum(air.map((solid) => solid.volume())), what).toBeGreaterThan(0);
@@ -170,7 +162,7 @@ describe.each(GENERATED_BRANCHES)('generated fittings of the family %s', (family
       // What one straight must yield, or an opening on a joint, only the usual board forbids.
       if (!model.built) continue;
       const walls = model.built.fitting.bodies.flatMap((body) => spanBody(body));
-      const expected = expectSolids(drawn, findRounds(model.built));
+      const expected = expectSolids(drawn, findRounds(model.built.fitting));
       const board = sum(expected.board.map((solid) => solid.volume()));
       const what = JSON.stringify(usual);
       expect(Math.abs(sum(walls.map((wall) => wall.volume())) / board - 1), what).toBeLessThan(SAME);

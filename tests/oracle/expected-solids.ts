@@ -11,6 +11,7 @@ import {
   PLANES,
   span,
   type Flat,
+  type Rounds,
   type WallName
 } from './profiles.ts';
 
@@ -29,12 +30,6 @@ export interface Expected {
   readonly ways: readonly Way[];
   /** Closed form of its volume, mm³; null where none is known but those of its parts. */
   readonly volume: number | null;
-}
-
-/** The polygons with the circle's area that stand for circles: how many sides, and where on the circle one corner lies, radians. */
-export interface Rounds {
-  readonly sides: number;
-  readonly from: number;
 }
 
 interface Stuff {
@@ -526,7 +521,14 @@ function expectDivided(stuff: Stuff, names: readonly string[]): Expected {
   const rest = (whole - 2 * t * (parts.length - 1) - told) / untold;
   const insides = parts.map(({ inside }) => inside ?? rest);
   const board: Solid[] = [];
-  const ways: Way[] = [];
+  const ways: Way[] = [
+    {
+      port: 'inlet',
+      at: [0, 0, 0],
+      flow: [1, 0, 0],
+      plug: () => [makeBox(-BEYOND, 0, height, width)]
+    }
+  ];
   let volume = 0;
   order.forEach((name, i) => {
     const before = insides.slice(0, i).reduce((sum, inside) => sum + inside + 2 * t, 0);

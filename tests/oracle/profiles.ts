@@ -1,7 +1,7 @@
 // Solids for the judge: profiles drawn in a plane through the duct and made solid across it, and the kernel's own walls
 // taken by their corners.
 import type { Mat4, Vec3 as Point } from 'manifold-3d';
-import type { Body } from '../../src/lib/kernel/fitting/fitting.ts';
+import type { Body, Fitting } from '../../src/lib/kernel/fitting/fitting.ts';
 import type { Wall } from '../../src/lib/kernel/fitting/wall.ts';
 import type { Motion } from '../../src/lib/kernel/geometry/motion.ts';
 import type { Vec3 } from '../../src/lib/kernel/geometry/vector.ts';
@@ -80,6 +80,20 @@ export function spanPlacedWall({ outer, inner }: Wall, placement: Motion, growth
       ways.flatMap((dx) => ways.flatMap((dy) => ways.map((dz): Vec3 => [x + dx, y + dy, z + dz])))
     )
   );
+}
+
+/** The polygons with the circle's area that stand for circles: how many sides, and where on the circle one corner lies, radians. */
+export interface Rounds {
+  readonly sides: number;
+  readonly from: number;
+}
+
+/** The polygons that stand for circles in a fitting's walls. */
+export function findRounds({ straights }: Fitting): Rounds {
+  const round = straights.flatMap(({ openings }) => openings).find(({ circle }) => circle);
+  if (!round) return { sides: 3, from: 0 };
+  const [[x, u], [atX, atU]] = [round.outer[0]!, round.circle!.at];
+  return { sides: round.outer.length, from: Math.atan2(u - atU, x - atX) };
 }
 
 /** The walls of a body where it is placed. */
