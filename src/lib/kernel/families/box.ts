@@ -19,6 +19,7 @@ import {
   layOpening,
   OPENING_PARAMS,
   referAcross,
+  SAY_SIZE,
   settleSize,
   type OpeningValues
 } from './opening-params.ts';
@@ -65,7 +66,8 @@ export const box = defineFamily({
           if (fault) return { path: ['openings', i, ...fault.path], expected: fault.expected };
         }
         return null;
-      }
+      },
+      json: { properties: { openings: { items: SAY_SIZE.json } } }
     }
   ],
   example: {
