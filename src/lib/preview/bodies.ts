@@ -14,6 +14,7 @@ import { LineSegments2 } from 'three/addons/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/addons/lines/LineSegmentsGeometry.js';
 import type { Subject } from '../figures/figure.ts';
 import type { Body } from '../kernel/fitting/fitting.ts';
+import type { Wall } from '../kernel/fitting/wall.ts';
 import type { Motion } from '../kernel/geometry/motion.ts';
 import type { Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
@@ -40,8 +41,8 @@ export interface BodyView {
   wallOf(triangle: number): Face | null;
   /** The cut that has an edge no further than `reach` mm from a point, both where the body is shown. */
   cutNear(point: Vector3, reach: number): string | null;
-  /** Cuts the body open by a plane in its own frame, or makes it whole. */
-  open(plane: Plane | null): void;
+  /** Gives the body its walls, cut open by a plane in its own frame or whole. */
+  open(plane: Plane | null, walls: readonly Wall[]): void;
   /** Sets where the body is to go; `advance` takes it there. */
   head(placement: Motion, offset: Vec3): void;
   /** Moves the body to a share 0 … 1 of the way. */
@@ -63,7 +64,7 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
   const shell = new Mesh(new BufferGeometry(), materials);
   group.add(shell);
   let mesh: BodyMesh;
-  let opened: string | null = null;
+  let opened: { plane: string; walls: readonly Wall[] } | null = null;
   let walls: ReturnType<BodyView['walls']> = [];
   let drawn: LineSegments2[] = [];
   let lit: (Mesh | LineSegments2)[] = [];
@@ -73,11 +74,11 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
     objects.forEach((object) => object.geometry.dispose());
   }
 
-  function open(plane: Plane | null): void {
+  function open(plane: Plane | null, shape: readonly Wall[]): void {
     const wanted = plane ? `${plane.normal.join(' ')} ${plane.at}` : '';
-    if (opened === wanted) return;
-    opened = wanted;
-    mesh = buildBodyMesh(body, plane);
+    if (opened?.plane === wanted && opened.walls === shape) return;
+    opened = { plane: wanted, walls: shape };
+    mesh = buildBodyMesh({ kind: body.kind, walls: shape }, plane);
     shell.geometry.dispose();
     shell.geometry = fillGeometry(mesh);
     takeOut([...drawn, ...lit]);
@@ -90,7 +91,7 @@ export function createBodyView(body: Body, paints: Paints): BodyView {
       return lines ? [lines] : [];
     });
     if (drawn.length > 0) group.add(...drawn);
-    walls = listWallViews(body.walls, plane).map(({ middle, area }) => ({
+    walls = listWallViews(shape, plane).map(({ middle, area }) => ({
       middle: new Vector3(...middle),
       area: new Vector3(...area)
     }));

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { poseBodies } from '../kernel/assembly/pose.ts';
+import { shapeWalls } from '../kernel/assembly/shape.ts';
 import type { SaidFitting } from '../kernel/document/job.ts';
 import { evaluate, type BuiltModel } from '../kernel/evaluate.ts';
 import { FAMILIES, findFamily } from '../kernel/families/index.ts';
@@ -184,6 +185,44 @@ describe.each(Object.entries(FITTINGS))('the preview of %s', (_, said) => {
     for (const step of joins) {
       expect(measureDeepest(showWalls(built, step, 1), 1e-6), `step ${step}`).toBeLessThan(1e-5);
     }
+  });
+});
+
+describe('until it is done, the preview shows', () => {
+  const stage = (said: SaidFitting) => {
+    const { fitting, steps } = build(said);
+    return (sentence: string | null, count = 1) => {
+      const at = steps.flatMap((step, i) => (step.sentence === sentence ? [i] : []))[count - 1];
+      const [walls] = shapeWalls(fitting, steps, sentence === null ? null : at!);
+      const mesh = buildBodyMesh({ kind: 'piece', walls: walls! });
+      expect(measureGaps(mesh)).toBeLessThan(0.1);
+      return { walls: walls!, board: walls!.reduce((sum, wall) => sum + measureWallVolume(wall), 0) };
+    };
+  };
+  // Of 400 × 250 from board 25 thick.
+  const BOARD = 450 * 300 - 400 * 250;
+
+  it('a straight without its opening, and with it once it is cut', () => {
+    const at = stage(vary('opening', {}));
+    expect(at('label').walls).toHaveLength(4);
+    expect(at('label').board).toBeCloseTo(BOARD * 800, 3);
+    expect(at('label').board - at('cut-opening').board).toBeCloseTo(Math.PI * 80 ** 2 * 25, 3);
+    expect(at('cut-opening').board).toBeCloseTo(at(null).board, 6);
+    expect(at('seal').walls).toBe(at(null).walls);
+  });
+
+  it('a box with its first opening before its second', () => {
+    const at = stage(vary('box', {}));
+    const one = at('cut-opening', 1).board - at('cut-opening', 2).board;
+    expect(at('label').board - at('cut-opening', 1).board).toBeCloseTo(Math.PI * 80 ** 2 * 25, 3);
+    expect(one).toBeCloseTo(400 * 250 * 25, 3);
+  });
+
+  it('a straight whose wall lies flat until it is laid down', () => {
+    const at = stage(FITTINGS['a reducer with one wall folded down']!);
+    expect(at('cut-slope').board).toBeCloseTo(BOARD * (150 + 400 + 150), 3);
+    expect(at('fold-slope').walls.length).toBeGreaterThan(4);
+    expect(at('fold-slope').board).toBeLessThan(at('cut-slope').board);
   });
 });
 

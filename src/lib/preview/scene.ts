@@ -1,6 +1,7 @@
 import { AmbientLight, DirectionalLight, Scene, Vector2, WebGLRenderer } from 'three';
 import type { Subject } from '../figures/figure.ts';
 import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
+import type { Wall } from '../kernel/fitting/wall.ts';
 import { createBodyView, type BodyView } from './bodies.ts';
 import { createEye } from './eye.ts';
 import { readInks } from './inks.ts';
@@ -16,6 +17,8 @@ import { easeWay } from './way.ts';
 export interface Shown {
   readonly fitting: Fitting;
   readonly arrangement: Arrangement;
+  /** The walls that every body has by now, in its own frame. */
+  readonly walls: readonly (readonly Wall[])[];
   /** Whether a step is being played: the bodies are then on their way and are shown just so. */
   readonly playing: boolean;
   readonly highlighted: Subject | null;
@@ -103,7 +106,7 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
       const moved = rebuilt || exploded || next.arrangement !== before?.arrangement;
       const played = next.playing || (before?.playing ?? false);
       if (moved) arrange(next, exploded, rebuilt || exploded || played);
-      if (moved || next.section !== before?.section) cutOpen(next);
+      if (moved || next.section !== before?.section || next.walls !== before?.walls) cutOpen(next);
       bodies.forEach((body) => body.light(next.highlighted));
     }
     request();
@@ -118,7 +121,7 @@ export function mountPreview(host: HTMLElement): PreviewHandle | null {
 
   function cutOpen(next: Shown): void {
     const planes = next.section && placeSectionPlanes(next.fitting, next.arrangement, next.section);
-    bodies.forEach((body, k) => body.open(planes ? planes[k]! : null));
+    bodies.forEach((body, k) => body.open(planes?.[k] ?? null, next.walls[k]!));
   }
 
   /**
