@@ -19,6 +19,7 @@ for (const { tag, family } of JOB.fittings!) {
   test(`${tag}, a ${family}, follows every one of its handles, and undo takes each back`, async ({
     page
   }) => {
+    test.slow();
     const errors: string[] = [];
     page.on('pageerror', (error) => errors.push(error.message));
     const sheet = new SettingOutPage(page);

@@ -85,7 +85,9 @@ export function dragDivided(
     return change({ inside: clamp(inside + by, NARROWEST, WIDEST) });
   }
   if ('turned' in part) {
-    return change(dragBend(makeBend(part), field, subtract(point, at), { ...setting, section }));
+    const changes = dragBend(makeBend(part), field, subtract(point, at), { ...setting, section });
+    // What a bend takes back (its other drivers) a part never says.
+    return change(Object.fromEntries(Object.entries(changes).filter(([, value]) => value !== undefined)));
   }
   const { length } = part.straight;
   return change({ length: clamp(point[0], Math.min(LEAST_DRAGGED_LENGTH, length), LONGEST) });
