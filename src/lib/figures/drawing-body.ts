@@ -1,6 +1,7 @@
-import { findMiddle, type Body, type Joint } from '../kernel/fitting/fitting.ts';
+import { findMiddle, type Body, type Fitting, type Joint } from '../kernel/fitting/fitting.ts';
 import { movePoint, turnDirection } from '../kernel/geometry/motion.ts';
 import { dot, type Vec3 } from '../kernel/geometry/vector.ts';
+import type { Opening } from '../kernel/straight/straight.ts';
 import type { Fill, Point, Stroke, Subject } from './figure.ts';
 import { wrapHull } from './hull.ts';
 import { project, type View } from './view.ts';
@@ -15,13 +16,7 @@ import {
 } from './wall-outline.ts';
 
 /** A face counts as seen when it is turned to the eye by more than this cosine; edge-on faces are lines anyway. */
-const SEEN = 1e-6;
-
-/** Lines on paper this close, mm of the thing drawn, are one. */
-const SAME_LINE = 1e-3;
-
-/** Where an edge is bevelled by more than this, degrees, its line on the inside is clear of that on the facing. */
-const FAR_IN = 25;
+export const SEEN = 1e-6;
 
 /** What of a body a view shows, worked out once. */
 export interface BodyShape {
@@ -29,6 +24,11 @@ export interface BodyShape {
   /** Its place in the fitting. */
   readonly index: number;
   readonly facings: readonly Facing[];
+  readonly isConvex: boolean;
+  /** Its corners along folds and seams. */
+  readonly cornerLines: readonly Run[];
+  /** The openings of its straight. */
+  readonly openings: readonly Opening[];
   /** What it covers on paper: one outline where it is convex, else one of each part of its outside, back to front. */
   readonly silhouettes: readonly Point[][];
   /** Toward the eye, mm: its middle, and its nearest corner. */
@@ -36,18 +36,29 @@ export interface BodyShape {
   readonly nearest: number;
 }
 
-/** Works out what a view shows of a body. */
-export function shapeBody(body: Body, index: number, view: View): BodyShape {
+/** Works out what a view shows of every body of a fitting. */
+export function shapeBodies({ bodies, straights }: Fitting, view: View): BodyShape[] {
+  return bodies.map((body, index) => {
+    const straight = straights.find(({ name }) => body.kind === 'piece' && name === body.straight);
+    return shapeBody(body, index, straight?.openings ?? [], view);
+  });
+}
+
+function shapeBody(body: Body, index: number, openings: readonly Opening[], view: View): BodyShape {
   const facings = listFacings(body);
   const corners = body.walls.flatMap(({ outer, inner }) =>
     body.kind === 'piece' ? outer : [...outer, ...inner]
   );
   const points = corners.map((corner) => movePoint(body.placement, corner));
+  const convex = isConvex(body, facings);
   return {
     body,
     index,
     facings,
-    silhouettes: isConvex(body, facings)
+    isConvex: convex,
+    cornerLines: listCornerLines(body),
+    openings,
+    silhouettes: convex
       ? [wrapHull(points.map((point) => project(view, point)))]
       : listParts(body, facings, view).map(({ points }) => points),
     depth: dot(view.eye, movePoint(body.placement, findMiddle(body))),
@@ -69,17 +80,17 @@ export function drawShape(shape: BodyShape, view: View): (Fill | Stroke)[] {
   const { body, index, facings, silhouettes } = shape;
   const about: Subject = { piece: body.name };
   const fill = (points: readonly Point[]): Fill => ({ kind: 'fill', fill: { piece: index }, points, about });
-  if (isConvex(body, facings)) {
+  if (shape.isConvex) {
     return [
       ...silhouettes.map(fill),
       ...facings
         .filter(({ normal }) => isSeen(body, view, normal))
-        .flatMap((facing) => drawFacing(body, facing, view))
+        .flatMap((facing) => drawFacing(shape, facing, view))
     ];
   }
   return listParts(body, facings, view).flatMap(({ points, facing }) => [
     fill(points),
-    ...(facing ? drawFacing(body, facing, view) : [])
+    ...(facing ? drawFacing(shape, facing, view) : [])
   ]);
 }
 
@@ -115,19 +126,35 @@ function listParts(
 }
 
 /** The outline of a facing, and its openings with the air way behind them. */
-function drawFacing(body: Body, { face, rims, openings }: Facing, view: View): (Fill | Stroke)[] {
+function drawFacing(shape: BodyShape, { face, rims, openings }: Facing, view: View): (Fill | Stroke)[] {
+  const { body } = shape;
   const about: Subject = { piece: body.name, face };
   return [
     ...rims.map((run) => strokeRun(run, body, view, about)),
-    ...openings.flatMap((run): (Fill | Stroke)[] => [
-      { kind: 'fill', fill: 'air', points: seeRun(run, body, view), about },
-      strokeRun(run, body, view, about)
-    ])
+    ...openings.flatMap((run): (Fill | Stroke)[] => {
+      const hole = { ...about, ...findOpening(shape, face, run) };
+      return [
+        { kind: 'fill', fill: 'air', points: seeRun(run, body, view), about: hole },
+        strokeRun(run, body, view, hole)
+      ];
+    })
   ];
 }
 
+/** The name of the opening that a run bounds: the one on its face in the middle of which it lies. */
+function findOpening({ openings }: BodyShape, face: Facing['face'], { edges }: Run): Subject {
+  const station = (points: readonly (readonly number[])[]): number =>
+    points.reduce((sum, point) => sum + point[0]!, 0) / points.length;
+  const middle = station(edges.map(({ outer }) => outer[0]));
+  const near = openings
+    .filter((opening) => opening.face === face)
+    .sort((a, b) => Math.abs(station(a.outer) - middle) - Math.abs(station(b.outer) - middle));
+  return near[0] ? { cut: near[0].name } : {};
+}
+
 /** Openings in walls that are not turned to the eye, dashed: as far as they reach through the wall. */
-export function drawHiddenOpenings({ body, facings }: BodyShape, view: View): Stroke[] {
+export function drawHiddenOpenings(shape: BodyShape, view: View): Stroke[] {
+  const { body, facings } = shape;
   return facings
     .filter(({ normal }) => !isSeen(body, view, normal))
     .flatMap(({ face, openings }) =>
@@ -136,7 +163,7 @@ export function drawHiddenOpenings({ body, facings }: BodyShape, view: View): St
         line: 'hidden',
         points: wrapHull([...seeRun(run, body, view), ...seeRun(run, body, view, 'inner')]),
         closed: true,
-        about: { piece: body.name, face }
+        about: { piece: body.name, face, ...findOpening(shape, face, run) }
       }))
     );
 }
@@ -157,52 +184,6 @@ export function drawCut({ bodies, closing }: Joint, shapes: readonly BodyShape[]
     }));
 }
 
-/**
- * The inside, dashed: of a duct the two corner lines that are outermost in this view, of a panel the lines of its corners,
- * once where they lie over each other.
- */
-export function drawInside(shapes: readonly BodyShape[], view: View): Stroke[] {
-  const lines = shapes.flatMap(({ body, facings }) =>
-    (body.kind === 'piece' ? seePieceInside(body, view) : seePanelInside(body, facings, view)).map(
-      (points): Stroke => ({ kind: 'stroke', line: 'hidden', points, about: { piece: body.name } })
-    )
-  );
-  return lines.filter(
-    ({ points }, i) =>
-      !lines
-        .slice(0, i)
-        .some((other) => isSameLine(points, other.points) || isSameLine(points, [...other.points].reverse()))
-  );
-}
-
-function seePieceInside(body: Body, view: View): Point[][] {
-  const lines = listCornerLines(body).map((run) => seeRun(run, body, view, 'inner'));
-  const longest = lines.reduce((a, b) => (measureSpan(b) > measureSpan(a) ? b : a));
-  const length = measureSpan(longest);
-  if (length < SAME_LINE) return [];
-  const [from, to] = [longest[0]!, longest[longest.length - 1]!];
-  const across: Point = [-(to[1] - from[1]) / length, (to[0] - from[0]) / length];
-  // A line with a bend in it is as far out as its middle.
-  const offset = (line: readonly Point[]): number =>
-    line.reduce((sum, [x, y]) => sum + x * across[0] + y * across[1], 0) / line.length;
-  const sorted = [...lines].sort((a, b) => offset(a) - offset(b));
-  return [sorted[0]!, sorted[sorted.length - 1]!];
-}
-
-function seePanelInside(body: Body, facings: readonly Facing[], view: View): Point[][] {
-  return facings.flatMap(({ normal, rims }) => {
-    const turned = dot(view.eye, turnDirection(body.placement, normal));
-    // Edge-on the outline is a line there and back.
-    if (Math.abs(turned) <= SEEN) return rims.map((run) => wrapHull(seeRun(run, body, view, 'inner')));
-    if (turned < 0) return [];
-    return rims.flatMap(({ edges }) =>
-      edges
-        .filter(({ bevel }) => bevel > FAR_IN)
-        .map(({ inner }) => inner.map((corner) => see(body, view, corner)))
-    );
-  });
-}
-
 function strokeRun(run: Run, body: Body, view: View, about: Subject): Stroke {
   return {
     kind: 'stroke',
@@ -213,7 +194,8 @@ function strokeRun(run: Run, body: Body, view: View, about: Subject): Stroke {
   };
 }
 
-function seeRun(run: Run, body: Body, view: View, side: 'outer' | 'inner' = 'outer'): Point[] {
+/** A run of edges as it is seen, on the facing or on the inside. */
+export function seeRun(run: Run, body: Body, view: View, side: 'outer' | 'inner' = 'outer'): Point[] {
   return listRunCorners(run, side).map((corner) => see(body, view, corner));
 }
 
@@ -221,15 +203,7 @@ function isSeen(body: Body, view: View, normal: Vec3): boolean {
   return dot(view.eye, turnDirection(body.placement, normal)) > SEEN;
 }
 
-function see(body: Body, view: View, point: Vec3): Point {
+/** A point of a body as it is seen. */
+export function see(body: Body, view: View, point: Vec3): Point {
   return project(view, movePoint(body.placement, point));
-}
-
-function measureSpan(line: readonly Point[]): number {
-  const [from, to] = [line[0]!, line[line.length - 1]!];
-  return Math.hypot(to[0] - from[0], to[1] - from[1]);
-}
-
-function isSameLine(a: readonly Point[], b: readonly Point[]): boolean {
-  return a.length === b.length && a.every(([x, y], i) => Math.hypot(x - b[i]![0], y - b[i]![1]) < SAME_LINE);
 }

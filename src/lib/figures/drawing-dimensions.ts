@@ -10,7 +10,7 @@ import type { Item, Point } from './figure.ts';
 import type { BodyShape } from './drawing-body.ts';
 import { avoidLine, isInside, type Room } from './room.ts';
 import { project, type View } from './view.ts';
-import { listCornerLines, listRunCorners } from './wall-outline.ts';
+import { listRunCorners, type Run } from './wall-outline.ts';
 
 /** From the outline to the dimensions, and the radius of the arcs of turns, mm on paper. */
 const DIMENSION_AWAY = 7;
@@ -31,18 +31,19 @@ export function drawDimensions(
   view: View,
   scale: number,
   room: Room,
-  shapes: readonly Pick<BodyShape, 'body' | 'silhouettes'>[],
+  shapes: readonly BodyShape[],
   say: Speech
 ): Item[] {
   const outlinesBut = (body: Body | null) =>
     shapes.filter((shape) => shape.body !== body).flatMap(({ silhouettes }) => silhouettes);
   const branches = listBranches(fitting);
   const measures = [
-    ...listPieceBodies(fitting).flatMap((body) => {
+    ...shapes.flatMap(({ body, cornerLines }) => {
+      if (body.kind !== 'piece') return [];
       // Shorter dimensions stand nearer.
       const branched = branches.some((branch) => carries(branch, body));
       const away = DIMENSION_AWAY + (branched ? DIMENSION_PITCH : 0);
-      return measureShortest(body, away, view, scale, outlinesBut(body), say);
+      return measureShortest(body, cornerLines, away, view, scale, outlinesBut(body), say);
     }),
     ...measureTapers(fitting, view, say),
     ...measureBranches(fitting, view, say)
@@ -61,13 +62,14 @@ export function drawDimensions(
 
 function measureShortest(
   body: PieceBody,
+  cornerLines: readonly Run[],
   away: number,
   view: View,
   scale: number,
   others: readonly (readonly Point[])[],
   say: Speech
 ): Measure[] {
-  const edges = listCornerLines(body).flatMap((run) => {
+  const edges = cornerLines.flatMap((run) => {
     const corners = listRunCorners(run, 'outer').map((corner) => movePoint(body.placement, corner));
     const [from, to] = [corners[0]!, corners[1]!];
     if (corners.length !== 2) return [];

@@ -76,15 +76,17 @@ export function drawName(
     endOn && body.kind === 'piece'
       ? [Math.max(...ys) + NAME_OUTSIDE / scale, Math.min(...ys) - NAME_OUTSIDE / scale]
       : [];
-  const inside = beside.filter(({ at }) => isOn(at, silhouettes));
-  const texts = [...inside, ...outside.map((level) => write(LETTERING.names, [x, level]))].filter((text) => {
-    const corners = findTextRoom(text, scale).map(([px, py]): Point => [px / scale, py / scale]);
+  const texts = [...beside, ...outside.map((level) => write(LETTERING.names, [x, level]))];
+  const places = texts.map((text, i) => () => {
+    if (i < beside.length && !isOn(text.at, silhouettes)) return null;
+    const outline = findTextRoom(text, scale);
+    const corners = outline.map(([px, py]): Point => [px / scale, py / scale]);
     // Of a neighbour in the same depth a little may be written over, of what hides the piece nothing.
-    return !inFront.some((other) =>
+    const isHidden = inFront.some((other) =>
       [text.at, ...(compareDepth(shape, other) < 0 ? corners : [])].some((at) => isOn(at, other.silhouettes))
     );
+    return isHidden ? null : [outline];
   });
-  const places = texts.map((text) => () => [findTextRoom(text, scale)]);
   const found = texts[room.take(places, body.kind === 'panel')];
   return found ? [found] : [];
 }

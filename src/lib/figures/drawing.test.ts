@@ -223,6 +223,7 @@ describe('the drawing of a duct with an opening', () => {
       (item) => item.kind === 'fill' && item.fill === 'air'
     );
     if (opening?.kind !== 'fill') throw new Error('there is no opening');
+    expect(opening.about).toEqual({ piece: 'P1', face: 'right', cut: 'O1' });
     const [xs, ys] = [0, 1].map((axis) => opening.points.map((point) => point[axis]!));
     // 20 up is 20 less on paper, where y runs down.
     expect([Math.min(...xs!), Math.max(...xs!), Math.min(...ys!), Math.max(...ys!)]).toEqual([

@@ -3,15 +3,9 @@ import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import { add, distance, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import { findMiddle, type Fitting, type Port } from '../kernel/fitting/fitting.ts';
 import type { Speech } from '../words/words.ts';
-import {
-  compareDepth,
-  drawCut,
-  drawHiddenOpenings,
-  drawInside,
-  drawShape,
-  shapeBody
-} from './drawing-body.ts';
+import { compareDepth, drawCut, drawHiddenOpenings, drawShape, shapeBodies } from './drawing-body.ts';
 import { drawDimensions } from './drawing-dimensions.ts';
+import { drawInside } from './drawing-inside.ts';
 import { drawOpenEnds } from './drawing-ends.ts';
 import { drawName } from './drawing-names.ts';
 import type { Figure, Layer, Point, Stroke } from './figure.ts';
@@ -26,7 +20,7 @@ const ARROW = 9;
  * inside dashed, the axis as a chain line, names of the pieces, the flow at the inlet. `paperScale`: mm on paper per mm.
  */
 export function drawFitting(fitting: Fitting, view: View, paperScale: number, say: Speech): Figure {
-  const shapes = fitting.bodies.map((body, index) => shapeBody(body, index, view));
+  const shapes = shapeBodies(fitting, view);
   const axes = fitting.axes.flatMap((axis) => drawAxis(axis, fitting, view));
   const room = startRoom();
   for (const { points } of axes) keepOffLine(room, points, paperScale);

@@ -13,7 +13,7 @@ export type LineKind = 'visible' | 'rim' | 'cut' | 'narrow' | 'fold' | 'hidden' 
 /** What a fill stands for: a piece by its place in the fitting, or board, air way, off-cut. */
 export type FillKind = { readonly piece: number } | 'board' | 'air' | 'offcut';
 
-/** What an item belongs to, so that every view can highlight the same thing. */
+/** What an item belongs to, so that every view can highlight the same thing; `cut`: or a line mark or opening, by its name. */
 export interface Subject {
   readonly piece?: string;
   readonly cut?: string;

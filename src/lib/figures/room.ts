@@ -28,10 +28,10 @@ export interface Room {
   /** What is placed later keeps off this as well where it can, and lies over it where it cannot. */
   avoid(outline: Outline): void;
   /**
-   * Takes the first free one of these places, each made of outlines once it is tried; answers its index, or −1. `clear`:
-   * none that lies over what is to be avoided.
+   * Takes the first free one of these places, each made of outlines once it is tried (null: it is none after all); answers
+   * its index, or −1. `clear`: none that lies over what is to be avoided.
    */
-  take(places: readonly (() => readonly Outline[])[], clear?: boolean): number;
+  take(places: readonly (() => readonly Outline[] | null)[], clear?: boolean): number;
   /** A room with the same things in it; what is taken there is not taken here until it is joined. */
   fork(): Room;
   /** Takes over what was taken in a fork of this room; nothing may have been taken here since. */
@@ -61,8 +61,8 @@ function openRoom(
     take(places, clear = false) {
       let found: { readonly index: number; readonly shapes: readonly Shape[] } | null = null;
       for (const [index, place] of places.entries()) {
-        const shapes = place().map(shapeOf);
-        if (!shapes.every((shape) => isWithin(shape) && isApartFrom(shape, kept))) continue;
+        const shapes = place()?.map(shapeOf);
+        if (!shapes?.every((shape) => isWithin(shape) && isApartFrom(shape, kept))) continue;
         const isClear = shapes.every((shape) => isApartFrom(shape, avoided));
         if (isClear || (!found && !clear)) found = { index, shapes };
         if (isClear) break;

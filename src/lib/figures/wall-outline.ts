@@ -49,10 +49,15 @@ export function listFacings(body: Body): Facing[] {
     else groups.push({ normal, walls: [wall] });
   }
   return groups.map(({ normal, walls }) => {
+    const [only] = walls;
+    const face = only!.face;
+    if (walls.length === 1 && only!.edges.every(({ kind }) => kind !== 'whole')) {
+      return { face, normal, walls, rims: [{ edges: listEdges(only!), closed: true }], openings: [] };
+    }
     const runs = chainEdges(walls.flatMap(listEdges).filter(({ kind }) => kind !== 'whole'));
     const isOpening = (run: Run): boolean => run.closed && dot(measureTurn(run), normal) < 0;
     return {
-      face: walls[0]!.face,
+      face,
       normal,
       walls,
       rims: runs.filter((run) => !isOpening(run)),
