@@ -5,13 +5,14 @@ import type { Manner } from '../figures/manner.ts';
 import { drawMarks } from '../figures/marks.ts';
 import { composeCard, hasCard } from '../figures/paper-card.ts';
 import { composeGauges } from '../figures/paper-gauge.ts';
-import { composeMarkOut, findFitting, pickScale } from '../figures/paper-mark-out.ts';
+import { composeMarkOut, findFirstPiece, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { composeTemplates, hasTemplates } from '../figures/paper-template.ts';
 import { drawPanels } from '../figures/panels.ts';
 import type { PaperName } from '../figures/paper.ts';
+import { stackFigures } from '../figures/stack.ts';
 import type { TitleFields } from '../figures/title-block.ts';
 import type { Model } from '../kernel/evaluate.ts';
-import type { Fitting } from '../kernel/fitting/fitting.ts';
+import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak, type Words } from '../words/words.ts';
 import { writeCsv } from './csv.ts';
@@ -80,12 +81,12 @@ export const EXPORTS: readonly Export[] = [
   describe('marks-figure', 'svg', whenFitting(always), async (model, index, { paper }) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
     const { fitting } = findFitting(model, index).built!;
-    const [straight] = fitting.straights;
-    const draw = (manner: Manner): Figure =>
-      straight ? drawMarks(straight, manner) : drawPanels(fitting, manner);
-    const { over } = pickScale(draw, paper, words, say);
-    const name = straight?.name ?? words.page.flat.panels;
-    return writeSvg(draw({ scale: 1 / over, words, say }), 1 / over, `${name}, 1:${over}`);
+    const drawn = listFlatFigures(fitting, words);
+    // One scale for all: the one at which the largest fits a page.
+    const over = Math.max(...drawn.map(({ draw }) => pickScale(draw, paper, words, say).over));
+    const figures = drawn.map(({ name, draw }) => ({ name, figure: draw({ scale: 1 / over, words, say }) }));
+    const title = `${say.list(drawn.map(({ name }) => name))}, 1:${over}`;
+    return writeSvg(stackFigures(figures, 1 / over), 1 / over, title);
   })
 ];
 
@@ -117,6 +118,23 @@ function describe(
   covers: Export['covers'] = 'fitting'
 ): Export {
   return { id, label: (words) => words.paper.exports[id], covers, extension, applies, write };
+}
+
+/** The marks of every straight of a fitting, then its panels. */
+function listFlatFigures(
+  fitting: Fitting,
+  words: Words
+): { name: string; draw: (manner: Manner) => Figure }[] {
+  const { straights } = fitting;
+  return [
+    ...straights.map((straight) => ({
+      name: straight.name,
+      draw: (manner: Manner) => drawMarks(straight, manner, findFirstPiece(straights, straight))
+    })),
+    ...(listPanelBodies(fitting).length > 0
+      ? [{ name: words.page.flat.panels, draw: (manner: Manner) => drawPanels(fitting, manner) }]
+      : [])
+  ];
 }
 
 function listStraights(model: Model, index: number): readonly Straight[] {

@@ -82,6 +82,18 @@ describe('exports of a fitting of several parts', () => {
     expect(bare).not.toContain('Mark table');
   });
 
+  it('have the marks of every straight and the panels in one SVG, at one scale', async () => {
+    const write = async (what: keyof typeof PARTED_EXAMPLES): Promise<string> =>
+      (await findExport('marks-figure').write(find(what), 0, { paper: 'a4', loadFont })) as string;
+    const reducer = await write('a reducer of panels');
+    expect(reducer).toContain('<title>F1-A, F1-B, Panels, 1:10</title>');
+    for (const group of ['F1-A-outline', 'F1-B-outline', 'Panels-outline'])
+      expect(reducer).toContain(`<g id="${group}">`);
+    const ids = [...reducer.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(await write('a take-off')).toContain('<title>F1-A, F1-B, 1:10</title>');
+  });
+
   it('have gauges of the bevels of openings and panels, and of marks on single faces', async () => {
     const tell = async (what: keyof typeof PARTED_EXAMPLES): Promise<string> =>
       say(await printPages('gauges', find(what)));
