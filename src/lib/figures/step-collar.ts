@@ -6,7 +6,7 @@ import type { Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
 import type { Item, Point } from './figure.ts';
 import { boxPoints, drawClosed } from './ink.ts';
-import { drawArrow, drawBoard, drawTape, writeOn } from './step-ink.ts';
+import { drawArrow, drawBoard, drawTape, PICTURE, writeOn } from './step-ink.ts';
 
 /** The pictures of panels that are joined: corners and caps cut across, collars cut lengthwise; mm on paper, y down. */
 
@@ -140,11 +140,18 @@ export function drawCollar(step: Step, { fitting }: BuiltModel, state: JointStat
 
 /** The end of a duct cut lengthwise, and the panel that closes it: inside, flush with the end, or on it. */
 export function drawCap(step: Step, { fitting }: BuiltModel, state: JointState): Item[] {
+  const items = drawCapDownstream(step.data['set'] === 'on', state);
   const panel = listPanelBodies(fitting).find(({ name }) => step.pieces.includes(name));
-  const section = fitting.straights[0]?.section;
+  const straight = fitting.straights.find(({ pieces }) =>
+    pieces.some(({ name }) => step.pieces.includes(name))
+  );
+  const isUpstream = panel && straight && panel.placement.t[0] < straight.length / 2;
+  return isUpstream ? items.map(mirrorItem) : items;
+}
+
+function drawCapDownstream(isOn: boolean, state: JointState): Item[] {
   const [top, bottom] = [3, 17];
   const end = 20;
-  const isOn = panel !== undefined && section !== undefined && isLarger(panel, section);
   const away = state === 'tape' ? 0 : 5;
   const cap = isOn
     ? boxPoints(end + away, top, end + away + THICK, bottom)
@@ -190,12 +197,10 @@ export function drawCap(step: Step, { fitting }: BuiltModel, state: JointState):
   return [...boards, ...drawArrow([33.2, 10], [end + away + (isOn ? THICK : 0) + 0.8, 10])];
 }
 
-function isLarger({ panel }: PanelBody, section: { width: number; height: number }): boolean {
-  const across = [0, 1].map((axis) => {
-    const values = panel.outer.map((point) => point[axis]!);
-    return Math.max(...values) - Math.min(...values);
-  });
-  return Math.max(...across) > Math.max(section.width, section.height) + 1e-6;
+/** The same seen from the other side; none of it is text. */
+function mirrorItem(item: Item): Item {
+  if (item.kind === 'text') return item;
+  return { ...item, points: item.points.map(([x, y]): Point => [PICTURE.width - x, y]) };
 }
 
 /** How the first pair of opposite walls that slopes rises to the right, top (left) and bottom (right); tangents. */

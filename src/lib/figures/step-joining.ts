@@ -55,9 +55,13 @@ export function drawInspection(step: Step, built: BuiltModel): Item[] {
   const corners = fitting.ports.map((port) => project(view, placePortCorner(port, thickness, 'top-left')));
   const outlines = seePieces(built, step.pieces, Infinity);
   const [span, ...placed] = fitInto([corners, ...outlines], [3, 3, 31, 17]);
+  const [from, ...others] = span as [Point, ...Point[]];
   return [
     ...placed.flatMap((points) => drawBoard(points, 'narrow')),
-    ...span!.slice(1).flatMap((corner) => drawSpan(span![0]!, corner))
+    // Ends that lie behind one another have no distance on the picture.
+    ...others
+      .filter(([x, y]) => Math.hypot(x - from[0], y - from[1]) > 1)
+      .flatMap((corner) => drawSpan(from, corner))
   ];
 }
 
