@@ -14,7 +14,7 @@ import { free, measureOverlap, type Solid } from './manifold.ts';
 import { findRounds, measureShared, measureWorstOverlap, spanBody } from './profiles.ts';
 
 /** How many fittings of each family. */
-const RUNS = 40;
+const RUNS = 30;
 const PLENTY = 300_000;
 
 /** Volumes that differ by no more than this share are the same. */
@@ -151,6 +151,41 @@ describe.each(GENERATED_BRANCHES)('generated fittings of the family %s', (family
       expect(outlets.every(({ port }) => names.includes(port))).toBe(true);
       freeExpected(expected);
       free(walls);
+    }
+  });
+
+  it('have the mirror image, and are the same from their other end, where their family says how', () => {
+    const { mirror, reverse } = FAMILIES.find(({ name }) => name === family)!;
+    expect(mirror ?? reverse).toBeDefined();
+    for (const drawn of draw(17_320).slice(0, 25)) {
+      const { fitting, setting } = buildDrawn(drawn);
+      const rounds = { sides: 64, from: 0 };
+      const own = expectSolids(drawn, rounds);
+      const compare = (change: Readonly<Record<string, unknown>>, move: (solid: Solid) => Solid): void => {
+        const params = { ...drawn.said.params, ...change };
+        const other = { ...drawn, said: { ...drawn.said, params } };
+        const turned = expectSolids(other, rounds);
+        const moved = own.board.map(move);
+        const board = sum(own.board.map((solid) => solid.volume()));
+        const what = JSON.stringify([drawn, change]);
+        expect(Math.abs(sum(turned.board.map((solid) => solid.volume())) / board - 1), what).toBeLessThan(
+          SAME
+        );
+        expect(Math.abs(measureShared(turned.board, moved) / board - 1), what).toBeLessThan(SAME);
+        expect(evaluateOne(other.said, other.stock).built, what).not.toBeNull();
+        freeExpected(turned);
+        free(moved);
+      };
+      const { values } = evaluateOne(drawn.said, drawn.stock).resolved;
+      if (mirror) compare(mirror(values as never), (solid) => solid.mirror([0, 0, 1]));
+      if (reverse) {
+        // The outlet is the inlet, what was right is left; the flow is along the duct at both ends.
+        const { at } = fitting.ports.find(({ name }) => name === 'outlet')!;
+        compare(reverse(values as never, setting), (solid) =>
+          solid.translate([-at[0], -at[1], -at[2]]).rotate([0, 180, 0])
+        );
+      }
+      freeExpected(own);
     }
   });
 
