@@ -85,7 +85,11 @@ function drawMap({ shown, folds, tiles }: Mapped, body: Box): { figure: Figure; 
     bottom: Math.max(...windows.map(({ bottom }) => bottom))
   };
   const most = body.bottom - body.top - MAP_ROOM;
-  const over = MAP_SCALES.find((scale) => (box.bottom - box.top) / scale < most) ?? MAP_LAST;
+  const over =
+    MAP_SCALES.find(
+      (scale) =>
+        (box.bottom - box.top) / scale < most && (box.right - box.left) / scale < body.right - body.left
+    ) ?? MAP_LAST;
   const taken = startRoom();
   for (const line of shown) taken.keep(line.map(([x, y]): Point => [x / over, y / over]));
   const numbers = windows.flatMap((window, i) => {
