@@ -16,6 +16,9 @@ const OFF = 2.4;
 const DASHED_OFF = 1;
 const BLADE = { base: 1.8, reach: 3.2 } as const;
 
+/** Beside an opening, past the figure of a dimension that ends there, paper mm. */
+const PAST_FIGURE = 11;
+
 /** Where a label is tried in an opening and beside one, as shares of its length and width. */
 const INSIDE = [0.5, 0.2, 0.8];
 const ALONG = [0.5, 0.25, 0.75, 0.1, 0.9];
@@ -184,10 +187,18 @@ function nameOpening(
         top + (bottom - top) * down - h / 2
       ])
     ).filter(([x, y]) => x > left && x + w < right && y > top && y + h < bottom);
+    const [off, after, before] = [OFF / scale, right + OFF / scale, left - OFF / scale - w];
     const beside: Point[] = [
-      [right + OFF / scale, top],
-      [right + OFF / scale, bottom - h],
-      [left - OFF / scale - w, top]
+      [after, top],
+      [after, bottom - h],
+      [before, top],
+      [before, bottom - h],
+      [after + PAST_FIGURE / scale, (top + bottom - h) / 2],
+      ...[top - off - h, bottom + off].flatMap((level): Point[] => [
+        [left, level],
+        [right - w, level],
+        [(left + right - w) / 2, level]
+      ])
     ];
     const items = placeRows(label, [...inside, ...beside], scale, about, room);
     if (items) return { items, leftOut: label === full ? 0 : 1 };

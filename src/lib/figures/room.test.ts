@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Figure, Point, Text } from './figure.ts';
+import { findTextRoom } from './lettering.ts';
 import { avoidLine, findOverlaps, placeText, startRoom } from './room.ts';
 
 const text = (said: string, at: Point, rest: Partial<Text> = {}): Text => ({
@@ -46,6 +47,24 @@ describe('texts on a figure of a duct', () => {
     const places = [0, 1, 30].map((x) => ({ at: [x, 0] as Point, anchor: 'start' as const }));
     const place = () => placeText(room, 1, { text: '386', height: 2.5 }, places)?.at[0] ?? null;
     expect([place(), place(), place()]).toEqual([30, 0, null]);
+  });
+
+  it('lie over as few edges as they can, or over none where only that is wanted', () => {
+    const edges = [2, 3, 32].map((x): Point[] => [
+      [x, -20],
+      [x, 20]
+    ]);
+    const spots = [0, 30].map((x) => text('386', [x, 0]));
+    const places = spots.map((spot) => () => [findTextRoom(spot, 1)]);
+    const room = startRoom();
+    for (const edge of edges) avoidLine(room, edge, 1);
+    expect(room.take(places, true)).toBe(-1);
+    expect([room.take(places), room.take(places), room.take(places)]).toEqual([1, 0, -1]);
+  });
+
+  it('are not tried where a place turns out to be none', () => {
+    const places = [() => null, () => [findTextRoom(text('386', [0, 0]), 1)]];
+    expect(startRoom().take(places)).toBe(1);
   });
 
   it('stay on the page', () => {

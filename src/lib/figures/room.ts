@@ -59,13 +59,17 @@ function openRoom(
     keep,
     avoid: (outline) => void avoided.push(shapeOf(outline)),
     take(places, clear = false) {
-      let found: { readonly index: number; readonly shapes: readonly Shape[] } | null = null;
+      let found: { readonly index: number; readonly shapes: readonly Shape[]; readonly over: number } | null =
+        null;
       for (const [index, place] of places.entries()) {
         const shapes = place()?.map(shapeOf);
         if (!shapes?.every((shape) => isWithin(shape) && isApartFrom(shape, kept))) continue;
-        const isClear = shapes.every((shape) => isApartFrom(shape, avoided));
-        if (isClear || (!found && !clear)) found = { index, shapes };
-        if (isClear) break;
+        // Of places that lie over something the one that lies over least.
+        const over = avoided.filter(
+          (other) => !shapes.every((shape) => areApart(shape, other, CLEAR))
+        ).length;
+        if (over === 0 || (!clear && over < (found?.over ?? Infinity))) found = { index, shapes, over };
+        if (over === 0) break;
       }
       if (found) kept.push(...found.shapes);
       return found ? found.index : -1;
