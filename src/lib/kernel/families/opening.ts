@@ -120,7 +120,10 @@ export function dragOpening(
   point: Vec3
 ): Readonly<Record<string, unknown>> {
   const [along, aside] = readOnWall(values.wall, point);
-  const size = (length: number): number => clamp(length, LEAST_DRAGGED_LENGTH, LONGEST);
+  const size = (length: number): number => {
+    const now = values[id as 'diameter' | 'along' | 'across'] ?? LEAST_DRAGGED_LENGTH;
+    return clamp(length, Math.min(LEAST_DRAGGED_LENGTH, now), LONGEST);
+  };
   switch (id) {
     case 'station':
       return { station: clamp(along, 0, LONGEST) };

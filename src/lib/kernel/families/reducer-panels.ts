@@ -32,8 +32,15 @@ export function buildPanelReducer(values: ReducerValues, measures: ReducerMeasur
   const { length, up, right } = measures;
   const outletFrame: Motion = { ...IDENTITY, t: [collarIn + length, up, right] };
   const inlet = buildCollar('inlet', collarIn, setting.section, IDENTITY, [0, 0], setting);
-  const before = inlet.fitting ? 1 : 0;
-  const outletCollar = buildCollar('outlet', collarOut, outlet, outletFrame, [before, before], setting);
+  const before = inlet.fitting?.straights.length ?? 0;
+  const outletCollar = buildCollar(
+    'outlet',
+    collarOut,
+    outlet,
+    outletFrame,
+    [before, before > 0 ? 1 : 0],
+    setting
+  );
   const findings: Finding[] = [...inlet.findings, ...outletCollar.findings];
   if (findings.length > 0) return { fitting: null, findings };
   const from = placeEnd([collarIn, 0, 0], setting.section, measures, setting);
@@ -66,7 +73,8 @@ export function buildPanelReducer(values: ReducerValues, measures: ReducerMeasur
         tapeCorners(from, to, panels)
       ),
       ...collars.flatMap(({ name, part, end, section }) => {
-        const collar = part?.bodies[0]!.name;
+        // A long collar may be of several pieces: the one at the taper.
+        const collar = part?.bodies.at(name === 'inlet' ? -1 : 0)!.name;
         if (collar === undefined) return [];
         const pairs = names.map((panel) =>
           name === 'inlet' ? ([collar, panel] as const) : ([panel, collar] as const)

@@ -195,15 +195,7 @@ export function dragSlope(
   switch (handle) {
     case 'turn': {
       const advance = 2 * (along - throatIn - slope.reach);
-      const turn = findTurn('advance', advance, slope.offset, slope.cuts, slope.at);
-      // A turn that is already smaller than a drag gives is left alone.
-      const least = Math.min(LEAST_DRAGGED_TURN, slope.turn);
-      const sharpest = advance < slope.at(SHARPEST_TURN).advance;
-      return {
-        advance: undefined,
-        travel: undefined,
-        turn: clamp(turn ?? (sharpest ? SHARPEST_TURN : least), least, SHARPEST_TURN)
-      };
+      return { advance: undefined, travel: undefined, turn: followAdvance(slope, advance) };
     }
     case 'rise':
       return { rise: clamp(point[1] - outside.height / 2, -LONGEST, LONGEST) };
@@ -223,6 +215,24 @@ export function dragSlope(
 /** Where the handle of the piece count stands for so many pieces: outside the heel, further out for more. */
 function placeCount({ depth }: Slope, pieces: number): number {
   return -(depth / 2 + COUNT_GAP + (pieces - SHIFT_PARAMS.piecesPerTurn.of.min) * COUNT_STEP);
+}
+
+/**
+ * The turn nearest to the present one at which the slope has an advance, or the limit in that direction: with several cuts
+ * a turn the advance may fall and rise again. A turn that is already smaller than a drag gives is left alone.
+ */
+function followAdvance(slope: Slope, wanted: number): number {
+  const least = Math.min(LEAST_DRAGGED_TURN, slope.turn);
+  if (Math.abs(wanted - slope.advance) < SAME_LENGTH) return slope.turn;
+  const isSharper = wanted < slope.advance;
+  const advanceAt = (turn: number): number => slope.at(turn).advance;
+  for (let from = slope.turn; ;) {
+    const to = clamp(from + (isSharper ? 1 : -1), least, SHARPEST_TURN);
+    if (to === from) return to;
+    const isPassed = isSharper ? advanceAt(to) <= wanted : advanceAt(to) >= wanted;
+    if (isPassed) return solveDecreasing(advanceAt, wanted, Math.min(from, to), Math.max(from, to)) ?? to;
+    from = to;
+  }
 }
 
 /** The turn at which the piece between the two turns has this travel; null where no turn gives as much. */
