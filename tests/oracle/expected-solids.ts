@@ -371,7 +371,7 @@ interface TakeoffParams {
   readonly aside?: number;
   readonly branch: { readonly across: number; readonly along: number };
   readonly angle?: number;
-  readonly neck: number;
+  readonly neck?: number;
   readonly entry?: string;
   readonly shoe?: number;
   readonly fit?: string;
@@ -381,7 +381,7 @@ interface TakeoffParams {
 function expectTakeoff(stuff: Stuff): Expected {
   const { width, height, t } = stuff;
   const params = stuff.params as unknown as TakeoffParams;
-  const { length, wall, station, aside = 0, branch, angle = 90, neck } = params;
+  const { length, wall, station, aside = 0, branch, angle = 90, neck = 200 } = params;
   const plane = PLANES[wall];
   const { depth } = reachOf(wall, stuff);
   const facing = depth + t;
@@ -475,7 +475,7 @@ function expectTakeoff(stuff: Stuff): Expected {
 
 /** A shoe seen across, from where the branch's axis meets the facing: outside, inside, and where its slope begins. */
 export function profileShoe(
-  { branch, neck, shoe }: Pick<TakeoffParams, 'branch' | 'neck' | 'shoe'>,
+  { branch, neck = 200, shoe }: Pick<TakeoffParams, 'branch' | 'neck' | 'shoe'>,
   t: number
 ) {
   const half = branch.along / 2;

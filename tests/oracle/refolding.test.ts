@@ -167,7 +167,7 @@ describe('the five panels of a shoe', () => {
         readonly station: number;
         readonly aside?: number;
       };
-      const { wall, station, aside = 0, branch, neck } = params;
+      const { wall, station, aside = 0, branch, neck = 200 } = params;
       const { out, aside: beside } = PLANES[wall];
       const { width, height } = drawn.said.section;
       const facing = (wall === 'top' || wall === 'bottom' ? height : width) / 2 + t;
