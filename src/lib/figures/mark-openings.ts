@@ -112,7 +112,7 @@ export function labelOpenings(
   }
   const parts = openings.flatMap((opening) => [
     dimensionOpening(opening, straight, manner, room),
-    nameOpening(opening, manner, room),
+    nameOpening(opening, straight, manner, room),
     ...(opening.opening.circle ? [] : labelEdges(opening, manner, room))
   ]);
   // Nothing else is written where there is no wall.
@@ -165,6 +165,7 @@ const SAME_PLACE = 1e-6;
 
 function nameOpening(
   { opening, about, left, right, top, bottom }: UnrolledOpening,
+  { length }: Straight,
   { scale, say, words }: Manner,
   room: Room
 ): { items: Item[]; leftOut: number } {
@@ -200,7 +201,8 @@ function nameOpening(
         [(left + right - w) / 2, level]
       ])
     ];
-    const items = placeRows(label, [...inside, ...beside], scale, about, room);
+    const onStraight = beside.filter(([x]) => x > 0 && x + w < length);
+    const items = placeRows(label, [...inside, ...onStraight], scale, about, room);
     if (items) return { items, leftOut: label === full ? 0 : 1 };
   }
   return { items: [], leftOut: 1 };
