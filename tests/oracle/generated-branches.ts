@@ -1,7 +1,9 @@
 // Fittings that change a duct's size, divide it, open or close it, of parameters that chance draws and geometry allows.
 import { DEFAULT_BOARD } from '../../src/lib/kernel/document/job.ts';
-import { ENDLESS } from '../duct.ts';
+import type { Fitting } from '../../src/lib/kernel/fitting/fitting.ts';
+import { build, ENDLESS } from '../duct.ts';
 import { between, count, pick, type GeneratedFitting, type Random } from './generated-fittings.ts';
+import { makeRandom } from './generated-paths.ts';
 import { PLANES, type WallName } from './profiles.ts';
 
 type Params = Readonly<Record<string, unknown>>;
@@ -243,4 +245,20 @@ function drawTurned(random: Random): Params {
     ...often(random, { gore: between(random, 1, 400) }),
     ...often(random, { throatOut: between(random, 1, 600) })
   };
+}
+
+/** So many fittings of a family with wanted parameters, as the kernel builds them. */
+export function* drawFittings(
+  { seed, runs }: { readonly seed: number; readonly runs: number },
+  family: string,
+  wanted: (params: Params) => boolean
+): Generator<{ drawn: GeneratedFitting; fitting: Fitting; t: number; what: string }> {
+  const random = makeRandom(seed);
+  for (let found = 0; found < runs;) {
+    const drawn = generateBranch(random, family);
+    if (!wanted(drawn.said.params)) continue;
+    found++;
+    const { fitting } = build(drawn.said, drawn.stock);
+    yield { drawn, fitting, t: drawn.stock.board.thickness, what: JSON.stringify(drawn) };
+  }
 }
