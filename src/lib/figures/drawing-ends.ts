@@ -37,6 +37,24 @@ export function drawOpenEnds(
   return drawn;
 }
 
+/** Ends of another size than the inlet that are turned away from the eye, dashed: the air way where it goes out. */
+export function drawHiddenEnds({ ports, bodies }: Fitting, view: View): Stroke[] {
+  const inlet = ports.find(({ name }) => name === 'inlet')?.section;
+  return ports
+    .filter(({ name, flow }) => name !== 'inlet' && dot(view.eye, flow) < -SEEN)
+    .filter(({ section }) => section.width !== inlet?.width || section.height !== inlet.height)
+    .flatMap((port) => {
+      const edges = bodies.flatMap((body) => listEdgesInEnd(body, port));
+      return chainEdges(edges).map((run): Stroke => ({
+        kind: 'stroke',
+        line: 'hidden',
+        points: listRunCorners(run, 'inner').map((corner) => project(view, corner)),
+        ...(run.closed ? { closed: true } : {}),
+        about: { piece: port.body }
+      }));
+    });
+}
+
 /** The edges of the walls of a body that lie in the plane of an end, in the fitting's frame. */
 function listEdgesInEnd(body: Body, { at, flow, up, section }: Port): Edge[] {
   const place = (corner: Vec3): Vec3 => movePoint(body.placement, corner);

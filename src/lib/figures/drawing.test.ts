@@ -149,6 +149,15 @@ describe('the drawing of a reducer', () => {
     expect(measureArea(board![0]!.points)).toBeCloseTo((400 + 2 * wide!) * (250 + 2 * high!), 6);
   });
 
+  it('dashes the smaller end behind the larger one', () => {
+    const dashed = listItems(bare, 'inside', 'end').filter(
+      (item) => item.kind === 'stroke' && item.closed === true
+    );
+    expect(dashed.map((item) => item.kind === 'stroke' && Math.round(measureArea(item.points)))).toEqual([
+      300 * 150
+    ]);
+  });
+
   it('names the panels that face the eye', () => {
     expect(listTexts(bare, 'names', 'elevation')).toEqual(['W2']);
     expect(listTexts(bare, 'names', 'plan')).toEqual(['W1']);

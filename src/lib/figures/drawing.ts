@@ -6,7 +6,7 @@ import type { Speech } from '../words/words.ts';
 import { compareDepth, drawCut, drawHiddenOpenings, drawShape, shapeBodies } from './drawing-body.ts';
 import { drawDimensions } from './drawing-dimensions.ts';
 import { drawInside } from './drawing-inside.ts';
-import { drawOpenEnds } from './drawing-ends.ts';
+import { drawHiddenEnds, drawOpenEnds } from './drawing-ends.ts';
 import { drawName } from './drawing-names.ts';
 import type { Figure, Layer, Point, Stroke } from './figure.ts';
 import { avoidLine, keepOffLine, startRoom } from './room.ts';
@@ -29,7 +29,11 @@ export function drawFitting(fitting: Fitting, view: View, paperScale: number, sa
   const backToFront = [...shapes].sort(compareDepth);
   const ends = drawOpenEnds(fitting, view, backToFront);
   const pieces = backToFront.flatMap((shape) => [...drawShape(shape, view), ...(ends.get(shape.body) ?? [])]);
-  const inside = [...drawInside(shapes, view), ...shapes.flatMap((shape) => drawHiddenOpenings(shape, view))];
+  const inside = [
+    ...drawInside(shapes, view),
+    ...drawHiddenEnds(fitting, view),
+    ...shapes.flatMap((shape) => drawHiddenOpenings(shape, view))
+  ];
   for (const item of [...pieces, ...inside]) {
     avoidLine(room, [...item.points, item.points[0]!], paperScale);
     // The air way is dark.
