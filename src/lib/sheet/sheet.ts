@@ -31,7 +31,7 @@ export function writeFitting(
   words: Words,
   say: Speech
 ): SheetFitting {
-  const { tag, quantity, family, setting } = resolved;
+  const { tag, quantity, family } = resolved;
   return {
     tag,
     quantity,
