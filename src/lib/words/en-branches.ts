@@ -166,15 +166,14 @@ export const EN_BRANCHES = {
         `Across the facing from ${say.length(f.number('station'))}, ${say.length(f.number('wedge'))} wide on the facing, its point on the inside: ${say.angle(f.number('bevel'))} from upright on both sides.`
     },
     'cut-slope': {
-      title: (f, say, words) =>
-        `Cut the slope on ${say.list(f.texts('faces').map((face) => words.faces[face as 'top']))}`,
+      title: (f, _say, words) => `Cut the slope on the ${words.faces[f.text('face') as 'top']} face`,
       text: (f, say) =>
         `From the edge at ${say.length(f.number('from'))} down to ${say.length(f.number('drop'))} from it at ${say.length(f.number('to'))}, then along the edge to the small end; blade at 45°, the inside lower, so that the wall's own miters fit. Cut away from the body.`
     },
     trim: {
-      title: () => 'Trim the other three walls',
+      title: (f, _say, words) => `Trim the ${words.faces[f.text('face') as 'top']} wall`,
       text: (f, say) =>
-        `Square across at ${say.length(f.number('station'))}: the sloping wall came up short, ${say.length(f.number('off'))} come off the others.`
+        `Square across at ${say.length(f.number('station'))}: the sloping wall came up short, so ${say.length(f.number('off'))} come off.`
     },
     'fold-slope': {
       title: (f, _say, words) => `Lay the ${words.faces[f.text('face') as 'top']} wall down`,

@@ -37,11 +37,12 @@ export function orderWork(
   setting: Pick<Setting, 'board' | 'shop'>,
   choice: CuttingChoice = USUAL
 ): Step[] {
+  const shaping = fitting.shaping();
   return [
     ...fitting.straights.flatMap((straight) => [
       ...makeStraight(straight, setting.board),
       ...markStraight(straight, fitting),
-      ...turnForShaping(straight, fitting.shaping),
+      ...turnForShaping(straight, shaping),
       ...(straight.cuts.length > 0 ? orderCuts(straight, setting.shop, choice) : [])
     ]),
     ...makePanels(listPanelBodies(fitting), setting),
@@ -182,7 +183,7 @@ function assemble(fitting: Fitting, board: Board): Step[] {
         case 'ends':
           return joinEnds(fitting, bodies, closing, board);
         case 'made':
-          return closing.steps;
+          return closing.steps();
       }
     })
   ];

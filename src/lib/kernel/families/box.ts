@@ -1,7 +1,7 @@
 import { IDENTITY } from '../geometry/motion.ts';
-import { cutEndPanel, edgeAtPanel, joinEndPanel, type EndPanel } from '../fitting/end-panel.ts';
+import { coverEnd, cutEndPanel, edgeAtPanel, joinEndPanel, type EndPanel } from '../fitting/end-panel.ts';
 import type { Finding } from '../fitting/finding.ts';
-import { referTo, type Port } from '../fitting/fitting.ts';
+import { listPieceBodies, referTo, type Port } from '../fitting/fitting.ts';
 import { mergeParts } from '../fitting/merge.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { listRunJoints, openRun } from '../fitting/opened-straight.ts';
@@ -99,7 +99,7 @@ export const box = defineFamily({
         checkOpening(hole, values, ground, paramOf(i), referAcross(values, paramOf(i)));
       return fault ? [fault] : [];
     });
-    const fault = checkDepth(set, length, board.thickness) ?? faults[0] ?? checkApart(holes, paramOf);
+    const fault = checkDepth(set, length, board.thickness) ?? faults[0] ?? checkApart(holes, ground, paramOf);
     if (fault) return { fitting: null, findings: [fault] };
     const opened = openRun(
       run.fitting,
@@ -111,6 +111,10 @@ export const box = defineFamily({
       { name: 'W2', set, station: length, isFar: true, section, sizedBy }
     ];
     const pieces = opened.bodies.map(({ name }) => name);
+    const walls = listPieceBodies(opened).map((body, i) => {
+      const closed = ends.filter((_, end) => i === (end === 0 ? 0 : pieces.length - 1));
+      return closed.reduce((piece, end) => coverEnd(piece, end, board), body);
+    });
     const ports = openings.map((values, i): Port => {
       const { out, aside } = wallAxes(values.wall);
       const isSide = values.wall === 'left' || values.wall === 'right';
@@ -143,7 +147,7 @@ export const box = defineFamily({
     });
     return {
       fitting: mergeParts(
-        [opened, { bodies: ends.map((end) => cutEndPanel(end, board)), ports }],
+        [{ ...opened, bodies: [...walls, ...ends.map((end) => cutEndPanel(end, board))] }, { ports }],
         [
           ...joinEndPanel(pieces[0]!, ends[0]!, board),
           ...joinEndPanel(pieces[pieces.length - 1]!, ends[1]!, board)

@@ -2,8 +2,8 @@ import { IDENTITY } from '../geometry/motion.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import type { Finding } from '../fitting/finding.ts';
 import { suggestValue } from '../fitting/suggest.ts';
-import { referTo } from '../fitting/fitting.ts';
-import { cutEndPanel, edgeAtPanel, joinEndPanel } from '../fitting/end-panel.ts';
+import { listPieceBodies, referTo } from '../fitting/fitting.ts';
+import { coverEnd, cutEndPanel, edgeAtPanel, joinEndPanel } from '../fitting/end-panel.ts';
 import { mergeParts } from '../fitting/merge.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { edgeAllRound } from '../fitting/wall.ts';
@@ -33,12 +33,11 @@ export const cap = defineFamily({
     if (fault) return { fitting: null, findings: [fault] };
     const { section, board } = setting;
     const end = { name: 'W1', set, station: length, isFar: true, section, sizedBy };
-    const last = run.fitting.bodies[run.fitting.bodies.length - 1]!.name;
+    const pieces = listPieceBodies(run.fitting);
+    const last = pieces[pieces.length - 1]!;
+    const bodies = [...pieces.slice(0, -1), coverEnd(last, end, board), cutEndPanel(end, board)];
     return {
-      fitting: mergeParts(
-        [run.fitting, { bodies: [cutEndPanel(end, board)] }],
-        joinEndPanel(last, end, board)
-      ),
+      fitting: mergeParts([{ ...run.fitting, bodies }], joinEndPanel(last.name, end, board)),
       findings: []
     };
   },

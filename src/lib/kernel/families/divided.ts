@@ -123,7 +123,7 @@ function bindParts(
   const outline = 2 * (outside.width + outside.height);
   const divisions = laid.length - 1;
   const pieces = [...first];
-  const steps = [
+  const steps = () => [
     describeStep('join', { sentence: 'join-parts', pieces, data: { pieces } }),
     describeStep('tape', {
       sentence: 'tape-parts',

@@ -1,7 +1,14 @@
 import { cosDegrees } from '../geometry/angle.ts';
 import type { Setting } from '../fitting/fitting.ts';
 import { describeStep, type Step } from '../fitting/step.ts';
-import { FACES, findOppositeFace, growSection, measureFace, type Face } from '../straight/section.ts';
+import {
+  FACES,
+  findOppositeFace,
+  growSection,
+  measureFace,
+  type Face,
+  type Section
+} from '../straight/section.ts';
 import type { FacePoint, LineMark, Straight } from '../straight/straight.ts';
 import type { ReducerValues } from './reducer-measures.ts';
 import { FOLDED, TAPED, type Fold } from './fold-measures.ts';
@@ -52,11 +59,10 @@ export function shapeFold(
   fold: Fold,
   finish: ReducerValues['finish'],
   straight: Straight,
-  { board }: Setting
+  { board }: Pick<Setting, 'board'>
 ): Step[] {
   const on = { straight: straight.name, face: fold.face };
   const pieces = straight.pieces.map(({ name }) => name);
-  const slope = (fold.ends - fold.begins) / cosDegrees(fold.slope);
   const width = measureFace(growSection(fold.larger, board.thickness), fold.face);
   const cheeks = FACES.filter((face) => face !== fold.face && face !== findOppositeFace(fold.face));
   return [
@@ -71,14 +77,22 @@ export function shapeFold(
       sentence: 'cut-wall',
       data: { face: fold.face, station: fold.cutAt, wedge: 2 * fold.lead, bevel: fold.slope / 2 }
     }),
-    describeStep('cut', {
-      ...on,
-      sentence: 'cut-slope',
-      data: { faces: cheeks, from: fold.begins, to: fold.ends, drop: fold.drop }
-    }),
-    ...(finish === 'trim'
-      ? [describeStep('cut', { ...on, sentence: 'trim', data: { station: fold.whole, off: fold.short } })]
-      : []),
+    ...cheeks.map((face) =>
+      describeStep('cut', {
+        ...on,
+        face,
+        sentence: 'cut-slope',
+        data: { face, from: fold.begins, to: fold.ends, drop: fold.drop }
+      })
+    ),
+    ...(finish === 'trim' ? [cheeks[0]!, findOppositeFace(fold.face), cheeks[1]!] : []).map((face) =>
+      describeStep('cut', {
+        ...on,
+        face,
+        sentence: 'trim',
+        data: { face, station: fold.whole, off: fold.short }
+      })
+    ),
     describeStep('fold', {
       ...on,
       sentence: 'fold-slope',
@@ -95,7 +109,19 @@ export function shapeFold(
       source: 'closure',
       pieces,
       does: [TAPED],
-      data: { length: 2 * (slope + fold.whole - fold.ends) + 2 * width }
+      data: { length: measureClosing(fold, finish, { board }).outline }
     })
   ];
+}
+
+/** Glue and tape of the fold, mm: along both slit edges, and across where the wall was cut, once or on both sides of the strip. */
+export function measureClosing(
+  { face, larger, begins, ends, whole, slope }: Fold,
+  finish: ReducerValues['finish'],
+  { board }: Pick<Setting, 'board'>
+): { readonly glue: number; readonly outline: number } {
+  const along = 2 * ((ends - begins) / cosDegrees(slope) + whole - ends);
+  const lines = finish === 'strip' ? 2 : 1;
+  const across = (section: Section): number => lines * measureFace(section, face);
+  return { glue: along + across(larger), outline: along + across(growSection(larger, board.thickness)) };
 }

@@ -225,26 +225,53 @@ export function checkBevel(
   };
 }
 
-/** Two openings of the same wall that no straight line parts. */
-export function checkApart(openings: readonly Opening[], param: (index: number) => string): Finding | null {
+/** Two openings of the same wall that no straight line parts; the place for the second that is clear of all others. */
+export function checkApart(
+  openings: readonly Opening[],
+  ground: Ground,
+  param: (index: number) => string
+): Finding | null {
   for (let j = 1; j < openings.length; j++) {
-    for (let i = 0; i < j; i++) {
-      const [a, b] = [openings[i]!, openings[j]!];
-      if (a.face !== b.face) continue;
-      const [p, q] = [measure(a), measure(b)];
-      const apart = (['x', 'u'] as const).some(
-        (axis) => p[axis][1] < q[axis][0] - SAME_LENGTH || q[axis][1] < p[axis][0] - SAME_LENGTH
-      );
-      if (apart) continue;
-      return {
-        level: 'error',
-        code: 'openings-overlap',
-        param: `${param(j)}.station`,
-        would: suggestValue(0, p.x[1] + (q.x[1] - q.x[0]) / 2 + 1),
-        data: { first: a.name, second: b.name },
-        source: 'geometry'
-      };
-    }
+    const same = openings.filter((other, i) => i !== j && other.face === openings[j]!.face);
+    const first = openings.slice(0, j).find((other) => same.includes(other) && !isApart(other, openings[j]!));
+    if (!first) continue;
+    const would = findClearStation(openings[j]!, same, ground);
+    return {
+      level: 'error',
+      code: 'openings-overlap',
+      param: `${param(j)}.station`,
+      ...(would === null ? {} : { would }),
+      data: { first: first.name, second: openings[j]!.name },
+      source: 'geometry'
+    };
   }
   return null;
+}
+
+function isApart(a: Pick<Opening, 'outer' | 'inner'>, b: Pick<Opening, 'outer' | 'inner'>): boolean {
+  const [p, q] = [measure(a), measure(b)];
+  return (['x', 'u'] as const).some(
+    (axis) => p[axis][1] < q[axis][0] - SAME_LENGTH || q[axis][1] < p[axis][0] - SAME_LENGTH
+  );
+}
+
+/** The nearest station at which an opening lies clear of others of its wall, and of ends and joints; null where none is. */
+function findClearStation(opening: Opening, others: readonly Opening[], ground: Ground): number | null {
+  const { x, u } = measure(opening);
+  const [middle, half] = [(x[0] + x[1]) / 2, (x[1] - x[0]) / 2];
+  const beside = others.map(measure).filter((other) => other.u[0] <= u[1] && u[0] <= other.u[1]);
+  const stations = beside.flatMap((other) => [
+    suggestValue(middle, other.x[0] - half - CLEAR),
+    suggestValue(middle, other.x[1] + half + CLEAR)
+  ]);
+  const places = [0, ...ground.joints, ground.length];
+  const clear = stations.filter((station) => {
+    const reach: [number, number] = [station - half, station + half];
+    const isFree = beside.every((other) => other.x[1] < reach[0] || reach[1] < other.x[0]);
+    return isFree && findPlace(reach, places, ground.thickness).fits;
+  });
+  return clear.reduce<number | null>(
+    (best, one) => (best === null || Math.abs(one - middle) < Math.abs(best - middle) ? one : best),
+    null
+  );
 }

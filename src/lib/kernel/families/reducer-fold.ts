@@ -18,7 +18,7 @@ import {
 import type { Straight } from '../straight/straight.ts';
 import type { ReducerMeasures, ReducerValues } from './reducer-measures.ts';
 import { FOLDED, measureFold, TAPED, type Fold } from './fold-measures.ts';
-import { markFold, shapeFold } from './fold-marks.ts';
+import { markFold, measureClosing, shapeFold } from './fold-marks.ts';
 
 /**
  * A reducer folded from one straight of the larger section: one wall is slit free along its corners, grooved where the
@@ -81,7 +81,8 @@ export function buildFoldedReducer(
   return {
     fitting: {
       straights: [straight],
-      shaping: shapeFold(fold, values.finish, straight, setting),
+      shaping: () => shapeFold(fold, values.finish, straight, setting),
+      closed: [measureClosing(fold, values.finish, setting)],
       axes: [axis.map((point) => movePoint(placement, point))],
       bodies: [
         {

@@ -166,7 +166,7 @@ function tapeCorners(from: TaperEnd, to: TaperEnd, panels: readonly PanelBody[])
   const sum = (side: 'outer' | 'inner'): number =>
     CORNERS.reduce((total, _, i) => total + distance(from[side][i]!, to[side][i]!), 0);
   const pieces = panels.map(({ name }) => name);
-  const steps: Step[] = [
+  const steps = (): Step[] => [
     describeStep('join', {
       sentence: 'join-corners',
       pieces,
@@ -202,7 +202,7 @@ function joinCollar(
   const glue = 2 * (section.width + section.height);
   const standing = slopes.map((slope) => board.thickness * (1 / sinDegrees(90 - slope) - 1));
   const on = { pieces: [collar, ...panels] };
-  const steps: Step[] = [
+  const steps = (): Step[] => [
     describeStep('glue', { ...on, sentence: 'glue-panels', data: { piece: collar, length: glue } }),
     describeStep('join', { ...on, sentence: 'join-panels', data: { piece: collar, panels: [...panels] } }),
     holdByTabs(sides, on),

@@ -29,14 +29,15 @@ export function joinStub(
   const [outline, glue] = [around(outside), around(stub.section)];
   const on = { pieces: [main, piece] };
   const data = { main, stub: piece };
-  const tape = describeStep('tape', {
-    ...on,
-    sentence: 'tape-stub',
-    source: 'closure',
-    does: [STUB_TAPED],
-    data: { ...data, outline }
-  });
-  const butted: Step[] = [
+  const tape = (): Step =>
+    describeStep('tape', {
+      ...on,
+      sentence: 'tape-stub',
+      source: 'closure',
+      does: [STUB_TAPED],
+      data: { ...data, outline }
+    });
+  const butted = (): Step[] => [
     describeStep('strip', {
       straight: stub.name,
       pieces: [piece],
@@ -51,16 +52,16 @@ export function joinStub(
       source: 'closure',
       data: { ...data, pitch: PRACTICE.staplePitch }
     }),
-    tape
+    tape()
   ];
-  const entered: Step[] = [
+  const entered = (): Step[] => [
     describeStep('glue', { ...on, sentence: 'glue-stub', data: { ...data, length: glue } }),
     describeStep('join', { ...on, sentence: 'enter-stub', data: { ...data, wall: board.thickness } }),
     holdByTabs(
       FACES.map((face) => measureFace(outside, face)),
       on
     ),
-    tape,
+    tape(),
     describeStep('seal', {
       ...on,
       sentence: 'seal-stub',
@@ -109,7 +110,7 @@ export function joinShoe(
       {
         glue,
         outline,
-        steps: [
+        steps: () => [
           describeStep('join', {
             sentence: 'join-corners',
             pieces: names,
@@ -132,7 +133,7 @@ export function joinShoe(
       {
         glue: foot,
         outline: footOutside,
-        steps: [
+        steps: () => [
           describeStep('glue', { ...set, sentence: 'glue-panels', data: { piece: main, length: foot } }),
           describeStep('join', { ...set, sentence: 'join-panels', data: { piece: main, panels: names } }),
           holdByTabs([along, branch.across, along, branch.across], set),

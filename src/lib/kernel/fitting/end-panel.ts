@@ -1,11 +1,11 @@
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Board } from '../straight/board.ts';
 import { CORNERS, growSection, placeCorner, type Section } from '../straight/section.ts';
-import type { Joint, PanelBody, ParamReference } from './fitting.ts';
+import type { Joint, PanelBody, ParamReference, PieceBody } from './fitting.ts';
 import { joinAll } from './merge.ts';
 import { cutPanel } from './panel.ts';
 import { holdByTabs } from './practice.ts';
-import { describeStep } from './step.ts';
+import { describeStep, type Step } from './step.ts';
 import type { WallEdge } from './wall.ts';
 
 /** A panel that closes an end: set into it flush, or on it. */
@@ -44,7 +44,10 @@ export function cutEndPanel(end: EndPanel, { thickness }: Board): PanelBody {
   // Corners run with the clock looking downstream: seen from outside, that is against it at the far end only.
   const order = (corners: Vec3[]): Vec3[] => (isFar ? corners : [1, 0, 3, 2].map((i) => corners[i]!));
   const edge = { ...edgeAtPanel(name), kind: 'cut' as const };
-  return cutPanel({
+  // Of a panel on the end the air meets only what is inside the duct.
+  const { width, height } = end.section;
+  const covered = set === 'on' ? size.width * size.height - width * height : 0;
+  const panel = cutPanel({
     name,
     face: null,
     outer: order(ring(facing)),
@@ -52,6 +55,14 @@ export function cutEndPanel(end: EndPanel, { thickness }: Board): PanelBody {
     edges: [edge, edge, edge, edge],
     sizedBy
   });
+  return { ...panel, covered };
+}
+
+/** The piece at a closed end: a panel set into it covers the inside of its walls by its own thickness. */
+export function coverEnd(body: PieceBody, { set, section }: EndPanel, { thickness }: Board): PieceBody {
+  if (set === 'on') return body;
+  const covered = (body.covered ?? 0) + 2 * (section.width + section.height) * thickness;
+  return { ...body, covered };
 }
 
 /** The panel glued into or on the end of a piece, and taped. */
@@ -62,7 +73,7 @@ export function joinEndPanel(piece: string, end: EndPanel, { thickness }: Board)
   const glue = 2 * (section.width + section.height);
   const on = { pieces: [piece, name] };
   const data = { piece, panel: name, set };
-  const steps = [
+  const steps = (): Step[] => [
     describeStep('glue', { ...on, sentence: 'glue-cap', data: { ...data, length: glue } }),
     describeStep('join', { ...on, sentence: 'join-cap', data }),
     holdByTabs([outside.width, outside.height, outside.width, outside.height], on),

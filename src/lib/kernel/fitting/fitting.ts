@@ -78,6 +78,8 @@ interface BodyBase {
   readonly placement: Motion;
   /** What sets its length. */
   readonly sizedBy: ParamReference;
+  /** How much of the inside of its walls other board covers, so that no air passes there, mm². */
+  readonly covered?: number;
   /** Length that its shortest outside edge should keep, mm: the shop's least throat or gore, 0 where there is none. */
   readonly least: number;
 }
@@ -111,7 +113,8 @@ export interface EndJoint {
 /** Two bodies joined as its steps say; of a joint of several bodies only the first two carry steps and lengths. */
 export interface MadeJoint {
   readonly kind: 'made';
-  readonly steps: readonly Step[];
+  /** Told when they are asked for, which a drag seldom does. */
+  readonly steps: () => readonly Step[];
   /** Length of its glue line and of its tape, mm. */
   readonly glue: number;
   readonly outline: number;
@@ -149,11 +152,13 @@ export interface Port {
 export interface Fitting {
   readonly straights: readonly Straight[];
   /** What is done to a straight beyond its cuts, once it is marked, in order; each step names its straight. */
-  readonly shaping: readonly Step[];
+  readonly shaping: () => readonly Step[];
   /** The axes of its air ways, each a broken line of points, mm. */
   readonly axes: readonly (readonly Vec3[])[];
   readonly bodies: readonly Body[];
   readonly joints: readonly Joint[];
+  /** What is glued and taped within one body, mm. */
+  readonly closed: readonly { readonly glue: number; readonly outline: number }[];
   readonly ports: readonly Port[];
 }
 

@@ -118,7 +118,8 @@ export function buildMiteredPath(
   return {
     fitting: {
       straights: laid.map(({ straight }) => straight),
-      shaping: [],
+      shaping: () => [],
+      closed: [],
       axes: [[...frames.map(({ t }) => t), outletAt]],
       bodies,
       joints: listJoints(pieces, turns, frames, start.numbering.cuts),

@@ -28,7 +28,7 @@ export function listRunJoints(run: Fitting): number[] {
  * parts two openings of one wall.
  */
 export function openRun(run: Fitting, openings: readonly RunOpening[]): Fitting | null {
-  const shaping: Step[] = [];
+  const shaping: (() => Step[])[] = [];
   const opened = new Map<string, Opening[]>();
   const bodies: PieceBody[] = [];
   for (const body of listPieceBodies(run)) {
@@ -43,7 +43,9 @@ export function openRun(run: Fitting, openings: readonly RunOpening[]): Fitting 
       straight.name,
       own.map(({ opening }) => opening)
     );
-    shaping.push(...own.flatMap(({ opening, sealed }) => describeCutting(opening, sealed, straight, body)));
+    shaping.push(() =>
+      own.flatMap(({ opening, sealed }) => describeCutting(opening, sealed, straight, body))
+    );
     const walls = body.walls.flatMap((wall) => {
       const here = own.filter(({ opening }) => opening.face === wall.face);
       if (here.length === 0) return [wall];
@@ -63,7 +65,7 @@ export function openRun(run: Fitting, openings: readonly RunOpening[]): Fitting 
   return {
     ...run,
     straights: run.straights.map((straight) => ({ ...straight, openings: opened.get(straight.name)! })),
-    shaping: [...run.shaping, ...shaping],
+    shaping: () => [...run.shaping(), ...shaping.flatMap((tell) => tell())],
     bodies
   };
 }
@@ -82,7 +84,12 @@ function shiftOpening(opening: Opening, by: number): Opening {
 }
 
 function describeCutting(opening: Opening, sealed: boolean, straight: Straight, body: PieceBody): Step[] {
-  const { x, u } = measure({ outer: opening.outer, inner: opening.outer });
+  const { circle } = opening;
+  const { x, u } = measure({
+    outer: opening.outer,
+    inner: opening.outer,
+    ...(circle ? { circle: { ...circle, inner: circle.outer } } : {})
+  });
   const on = { straight: straight.name, face: opening.face, pieces: [body.name] };
   const bevels = [...new Set(opening.edges.map(({ bevel }) => bevel))];
   const data = {
@@ -94,7 +101,7 @@ function describeCutting(opening: Opening, sealed: boolean, straight: Straight, 
     high: u[1],
     bevels,
     setbacks: bevels.map((bevel) => straight.thickness * tanDegrees(bevel)),
-    ...(opening.circle ? { diameter: 2 * opening.circle.outer } : {})
+    ...(circle ? { diameter: 2 * circle.outer } : {})
   };
   return [
     describeStep('cut', { ...on, sentence: 'cut-opening', data }),

@@ -27,26 +27,31 @@ export interface PanelDescription extends Slab {
 export function cutPanel({ name, face, sizedBy, parts, ...slab }: PanelDescription): PanelBody {
   const placement = layFrame(slab.outer);
   const lay = invertMotion(placement);
-  const points = (outline: readonly Vec3[]): PanelPoint[] =>
-    outline.map((corner) => {
-      const [downstream, , clockwise] = movePoint(lay, corner);
-      return [clockwise, downstream];
-    });
   const layWall = ({ outer, inner, edges }: Slab): Wall => ({
     face: face ?? 'top',
     outer: outer.map((corner) => movePoint(lay, corner)),
     inner: inner.map((corner) => movePoint(lay, corner)),
     edges
   });
+  const whole = layWall(slab);
   return {
     kind: 'panel',
     name,
-    panel: { face, outer: points(slab.outer), inner: points(slab.inner), edges: slab.edges },
-    walls: (parts ?? [slab]).map(layWall),
+    panel: {
+      face,
+      outer: whole.outer.map(readPattern),
+      inner: whole.inner.map(readPattern),
+      edges: slab.edges
+    },
+    walls: parts ? parts.map(layWall) : [whole],
     placement,
     sizedBy,
     least: 0
   };
+}
+
+function readPattern([downstream, , clockwise]: Vec3): PanelPoint {
+  return [clockwise, downstream];
 }
 
 /** The frame of a panel's facing: z along its first edge, y outward, x = y × z downstream. */

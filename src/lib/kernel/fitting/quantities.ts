@@ -43,13 +43,17 @@ export function countQuantities(fitting: Fitting, density: number): Quantities {
     volume,
     bodies,
     outside: sum(walls.map(({ outer }) => measureArea(outer))),
-    inside: sum(walls.map(({ inner }) => measureArea(inner))),
+    inside:
+      sum(walls.map(({ inner }) => measureArea(inner))) -
+      sum(fitting.bodies.map(({ covered = 0 }) => covered)),
     mass: volume * 1e-9 * density,
     // A seam runs the whole length of its straight: neighbouring pieces share their cuts.
     seam: sum(fitting.straights.map(({ length, makeUp }) => length * makeUp.seams.length)),
-    joints: cuts.length + made.filter(({ steps }) => steps.length > 0).length,
-    jointOutline: sum(cuts.map(({ outside }) => outside)) + sum(made.map(({ outline }) => outline)),
-    glue: sum(cuts.map(({ inside }) => inside)) + sum(made.map(({ glue }) => glue))
+    joints: cuts.length + made.filter(({ outline }) => outline > 0).length,
+    jointOutline:
+      sum(cuts.map(({ outside }) => outside)) +
+      sum([...made, ...fitting.closed].map(({ outline }) => outline)),
+    glue: sum(cuts.map(({ inside }) => inside)) + sum([...made, ...fitting.closed].map(({ glue }) => glue))
   };
 }
 
