@@ -10,7 +10,7 @@ import { growSection } from '../../src/lib/kernel/straight/section.ts';
 import { expectSolids, freeExpected } from '../oracle/expected-solids.ts';
 import { GENERATED_BRANCHES } from '../oracle/generated-branches.ts';
 import { cutOut, free, makeBox } from '../oracle/manifold.ts';
-import { compare } from './timing.ts';
+import { compare, tellChecksum } from './timing.ts';
 
 /** So large that nothing is divided: the peer cuts one tube. */
 const BOARD = { ...DEFAULT_BOARD, length: 100_000, width: 100_000 };
@@ -181,4 +181,5 @@ export function benchKernel(): void {
   console.log(
     `the same path with checks, steps and quantities${show(whole!.median)}: ${(whole!.median / built!.median).toFixed(1)} times its pieces alone`
   );
+  console.log(tellChecksum());
 }

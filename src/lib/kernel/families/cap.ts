@@ -4,7 +4,6 @@ import type { Finding } from '../fitting/finding.ts';
 import { suggestValue } from '../fitting/suggest.ts';
 import { listPieceBodies, referTo } from '../fitting/fitting.ts';
 import { coverEnd, cutEndPanel, edgeAtPanel, joinEndPanel } from '../fitting/end-panel.ts';
-import { mergeParts } from '../fitting/merge.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { edgeAllRound } from '../fitting/wall.ts';
 import { defineFamily } from './family.ts';
@@ -37,7 +36,11 @@ export const cap = defineFamily({
     const last = pieces[pieces.length - 1]!;
     const bodies = [...pieces.slice(0, -1), coverEnd(last, end, board), cutEndPanel(end, board)];
     return {
-      fitting: mergeParts([{ ...run.fitting, bodies }], joinEndPanel(last.name, end, board)),
+      fitting: {
+        ...run.fitting,
+        bodies,
+        joints: [...run.fitting.joints, ...joinEndPanel(last.name, end, board)]
+      },
       findings: []
     };
   },

@@ -94,10 +94,7 @@ export function buildMiteredPath(
     straight: straight.name,
     piece,
     walls: walls.get(straight)!(piece),
-    placement: compose(
-      frames[leg]!,
-      compose(piece.flipped ? HALF_TURN_ABOUT_X : IDENTITY, shiftAlongX(datum - findStart(cuts, leg)))
-    ),
+    placement: placePiece(frames[leg]!, piece.flipped, datum - findStart(cuts, leg)),
     sizedBy: legs[leg]!.sizedBy,
     least: findLeast(leg, cuts, setting)
   }));
@@ -130,6 +127,11 @@ export function buildMiteredPath(
     },
     findings: []
   };
+}
+
+function placePiece(frame: Motion, flipped: boolean, along: number): Motion {
+  const shift = shiftAlongX(along);
+  return compose(frame, flipped ? compose(HALF_TURN_ABOUT_X, shift) : shift);
 }
 
 /**

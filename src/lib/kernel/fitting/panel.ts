@@ -1,4 +1,4 @@
-import { invertMotion, movePoint, type Motion } from '../geometry/motion.ts';
+import { movePointBack, type Motion } from '../geometry/motion.ts';
 import { findNormal } from '../geometry/convex.ts';
 import { cross, norm, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import type { Face } from '../straight/section.ts';
@@ -26,11 +26,10 @@ export interface PanelDescription extends Slab {
  */
 export function cutPanel({ name, face, sizedBy, parts, ...slab }: PanelDescription): PanelBody {
   const placement = layFrame(slab.outer);
-  const lay = invertMotion(placement);
   const layWall = ({ outer, inner, edges }: Slab): Wall => ({
     face: face ?? 'top',
-    outer: outer.map((corner) => movePoint(lay, corner)),
-    inner: inner.map((corner) => movePoint(lay, corner)),
+    outer: outer.map((corner) => movePointBack(placement, corner)),
+    inner: inner.map((corner) => movePointBack(placement, corner)),
     edges
   });
   const whole = layWall(slab);

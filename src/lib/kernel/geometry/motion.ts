@@ -51,6 +51,16 @@ export function movePoint(m: Motion, p: Vec3): Vec3 {
   return [d[0] + m.t[0], d[1] + m.t[1], d[2] + m.t[2]];
 }
 
+/** The point whose image a point is. */
+export function movePointBack({ x, y, z, t }: Motion, p: Vec3): Vec3 {
+  const [dx, dy, dz] = [p[0] - t[0], p[1] - t[1], p[2] - t[2]];
+  return [
+    dx * x[0] + dy * x[1] + dz * x[2],
+    dx * y[0] + dy * y[1] + dz * y[2],
+    dx * z[0] + dy * z[1] + dz * z[2]
+  ];
+}
+
 /** The motion that does `second` first and `first` after it: first ∘ second. */
 export function compose(first: Motion, second: Motion): Motion {
   return {
