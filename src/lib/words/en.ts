@@ -1,3 +1,4 @@
+import { EN_BRANCH_PARAMS } from './en-branch-params.ts';
 import { EN_BRANCHES } from './en-branches.ts';
 import { EN_PAGE } from './en-page.ts';
 import { EN_PAPER } from './en-paper.ts';
@@ -203,9 +204,9 @@ export const EN: Words = {
     ...EN_BRANCHES.families
   },
   params: {
-    ...EN_BRANCHES.params,
+    ...EN_BRANCH_PARAMS.params,
     '*': {
-      ...EN_BRANCHES.params['*'],
+      ...EN_BRANCH_PARAMS.params['*'],
       rise: { label: 'Rise, up +', help: 'How far the duct is shifted up; down with a minus.' },
       roll: {
         label: 'Roll, right +',
@@ -289,7 +290,7 @@ export const EN: Words = {
     }
   },
   choices: {
-    ...EN_BRANCHES.choices,
+    ...EN_BRANCH_PARAMS.choices,
     'bend.heel': {
       right: 'turns left (heel right)',
       left: 'turns right (heel left)',

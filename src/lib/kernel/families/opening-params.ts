@@ -30,9 +30,9 @@ export const OPENING_PARAMS = {
     of: { kind: 'choice', of: ['round', 'rectangular'], also: { rectangle: 'rectangular' } },
     required: true
   },
-  diameter: { of: { kind: 'length', above: 0, max: LONGEST } },
-  along: { of: { kind: 'length', above: 0, max: LONGEST } },
-  across: { of: { kind: 'length', above: 0, max: LONGEST } },
+  diameter: { of: { kind: 'length', min: 0, max: LONGEST } },
+  along: { of: { kind: 'length', min: 0, max: LONGEST } },
+  across: { of: { kind: 'length', min: 0, max: LONGEST } },
   bevel: { of: { kind: 'angle', min: -60, max: 60 }, default: 0 }
 } as const;
 

@@ -34,7 +34,7 @@ export interface ReducerMeasures {
 const STEEPEST = { closing: 20, opening: 22.5 } as const;
 
 /** A wall nearer to upright across the duct than this is none, degrees: it would take more than 57 thicknesses along it. */
-const UPRIGHT = 89;
+export const UPRIGHT = 89;
 
 /** Measures a reducer; a finding where there is nothing to measure. */
 export function measureReducer(values: ReducerValues, { section }: Setting): ReducerMeasures | Finding {

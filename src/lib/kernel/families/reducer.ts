@@ -8,7 +8,8 @@ import {
   adviseSlopes,
   measureReducer,
   type ReducerMeasures,
-  type ReducerValues
+  type ReducerValues,
+  UPRIGHT
 } from './reducer-measures.ts';
 import { buildPanelReducer } from './reducer-panels.ts';
 
@@ -34,7 +35,7 @@ export const reducer = defineFamily({
       default: 'center'
     },
     length: { of: { kind: 'length', above: 0, max: LONGEST } },
-    slope: { of: { kind: 'angle', above: 0, max: 80 } },
+    slope: { of: { kind: 'angle', above: 0, max: UPRIGHT } },
     collarIn: COLLAR,
     collarOut: COLLAR,
     method: { of: { kind: 'choice', of: ['panels', 'fold'] }, default: 'panels' },

@@ -42,7 +42,7 @@ export interface TakeoffMeasures {
 export const [FLATTEST, SQUARE] = [30, 90] as const;
 
 /** A shoe is usually a quarter of the branch long, but not less than this, mm: from memory. */
-const LEAST_SHOE = 100;
+export const LEAST_SHOE = 100;
 
 export function measureTakeoff(values: TakeoffValues, { section, board }: Setting): TakeoffMeasures {
   const { wall, station, aside, branch, angle, fit, entry } = values;

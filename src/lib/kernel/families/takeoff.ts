@@ -13,7 +13,13 @@ import { LONGEST } from './limits.ts';
 import { mirrorOpening, sizeOf } from './opening.ts';
 import { checkOpening } from './opening-params.ts';
 import { joinShoe, joinStub, STUB_TAPED } from './takeoff-joints.ts';
-import { measureTakeoff, referBranch, type TakeoffMeasures, type TakeoffValues } from './takeoff-measures.ts';
+import {
+  measureTakeoff,
+  referBranch,
+  type TakeoffMeasures,
+  type TakeoffValues,
+  LEAST_SHOE
+} from './takeoff-measures.ts';
 import { cutShoe } from './takeoff-shoe.ts';
 import { dragTakeoff, placeTakeoffHandles } from './takeoff-handles.ts';
 import { cutStub, openBranch, traceAxis } from './takeoff-stub.ts';
@@ -41,9 +47,9 @@ export const takeoff = defineFamily({
     angle: { of: { kind: 'angle', min: FLATTEST, max: SQUARE }, default: SQUARE },
     neck: { of: { kind: 'length', min: 0, max: LONGEST }, default: 200 },
     entry: { of: { kind: 'choice', of: ['plain', 'shoe'] }, default: 'plain' },
-    shoe: { of: { kind: 'length', above: 0, max: LONGEST } },
+    shoe: { of: { kind: 'length', min: 0, max: LONGEST } },
     fit: { of: { kind: 'choice', of: ['butt', 'enter'] }, default: 'butt' },
-    play: { of: { kind: 'length', min: 0, max: 50 }, default: 1 }
+    play: { of: { kind: 'length', min: 0, max: LONGEST }, default: 1 }
   },
   rules: [],
   example: {
@@ -138,6 +144,7 @@ function checkEntry(values: TakeoffValues, { shoe }: TakeoffMeasures, { board }:
   });
   if (values.angle !== SQUARE) return tell('shoe-angle', 'angle', SQUARE, { angle: values.angle });
   if (values.fit !== 'butt') return tell('shoe-butt', 'fit', 'butt', {});
+  if (shoe <= SAME_LENGTH) return tell('shoe-none', 'shoe', LEAST_SHOE, {});
   const bend = shoe + board.thickness * tanDegrees(22.5);
   if (values.neck > bend + SAME_LENGTH) return null;
   return tell('shoe-high', 'neck', suggestValue(values.neck, bend + LEAST_ABOVE), {

@@ -37,6 +37,7 @@ export type FindingCode =
   | 'opening-large'
   | 'opening-vanishes'
   | 'shoe-angle'
+  | 'shoe-none'
   | 'shoe-butt'
   | 'shoe-high'
   | 'neck-short'
