@@ -1,4 +1,4 @@
-import { findMiddle } from '../kernel/fitting/fitting.ts';
+import { findMiddle, type Body } from '../kernel/fitting/fitting.ts';
 import { movePoint, turnDirection } from '../kernel/geometry/motion.ts';
 import { dot } from '../kernel/geometry/vector.ts';
 import { compareDepth, type BodyShape } from './drawing-body.ts';
@@ -17,6 +17,25 @@ const NARROW_ASIDE = 2.6;
 
 /** From the middle of the axis to where a name is tried, as shares of its length. */
 const NAME_ALONG = [0, 0.25, -0.25, 0.4, -0.4];
+
+/** Where a name is tried beside the axis: how large, at which share of the length, how far aside. */
+interface Try {
+  readonly height: number;
+  readonly share: number;
+  readonly aside: number;
+}
+
+/** A panel has no axis that a name could lie over. */
+const TRIES: Readonly<Record<Body['kind'], readonly Try[]>> = { piece: listTries([]), panel: listTries([0]) };
+
+function listTries(first: readonly number[]): Try[] {
+  const asides = [...first, ...NAME_ASIDE.flatMap((aside) => [aside, -aside])];
+  return [
+    { height: LETTERING.names, at: asides },
+    { height: LETTERING.figures, at: asides },
+    { height: LETTERING.figures, at: [NARROW_ASIDE, -NARROW_ASIDE] }
+  ].flatMap(({ height, at }) => NAME_ALONG.flatMap((share) => at.map((aside) => ({ height, share, aside }))));
+}
 
 /** A piece whose length is shortened to less than this share is seen from its end: its name stands above or below it. */
 const END_ON = 0.3;
@@ -54,20 +73,11 @@ export function drawName(
     at
   });
   const length = body.kind === 'piece' ? body.piece.axis : measureDownstream(body.panel.outer);
-  const asides = NAME_ASIDE.flatMap((aside) => [aside, -aside]);
-  const sizes = [
-    { height: LETTERING.names, at: body.kind === 'piece' ? asides : [0, ...asides] },
-    { height: LETTERING.figures, at: body.kind === 'piece' ? asides : [0, ...asides] },
-    { height: LETTERING.figures, at: [NARROW_ASIDE, -NARROW_ASIDE] }
-  ];
-  const beside = sizes.flatMap(({ height, at }) =>
-    NAME_ALONG.flatMap((share) =>
-      at.map((aside): Text => {
-        const [along, across] = [share * length, (aside * height) / LETTERING.names / scale];
-        return write(height, [x + along * fx - across * fy, y + along * fy + across * fx]);
-      })
-    )
-  );
+  const beside = TRIES[body.kind];
+  const writeBeside = ({ height, share, aside }: Try): Text => {
+    const [along, across] = [share * length, (aside * height) / LETTERING.names / scale];
+    return write(height, [x + along * fx - across * fy, y + along * fy + across * fx]);
+  };
   const isOn = (at: Point, outlines: BodyShape['silhouettes']): boolean =>
     outlines.some((outline) => isInside(at, outline));
   const endOn = Math.hypot(fx, fy) < END_ON && !inFront.some((other) => isOn([x, y], other.silhouettes));
@@ -76,8 +86,12 @@ export function drawName(
     endOn && body.kind === 'piece'
       ? [Math.max(...ys) + NAME_OUTSIDE / scale, Math.min(...ys) - NAME_OUTSIDE / scale]
       : [];
-  const texts = [...beside, ...outside.map((level) => write(LETTERING.names, [x, level]))];
-  const places = texts.map((text, i) => () => {
+  const texts = [
+    ...beside.map((one) => () => writeBeside(one)),
+    ...outside.map((level) => () => write(LETTERING.names, [x, level]))
+  ];
+  const places = texts.map((tryText, i) => () => {
+    const text = tryText();
     if (i < beside.length && !isOn(text.at, silhouettes)) return null;
     const outline = findTextRoom(text, scale);
     const corners = outline.map(([px, py]): Point => [px / scale, py / scale]);
@@ -88,7 +102,7 @@ export function drawName(
     return isHidden ? null : [outline];
   });
   const found = texts[room.take(places, body.kind === 'panel')];
-  return found ? [found] : [];
+  return found ? [found()] : [];
 }
 
 function measureDownstream(outer: readonly (readonly [number, number])[]): number {

@@ -1,5 +1,5 @@
 import type { Body, PanelPoint } from '../kernel/fitting/fitting.ts';
-import type { Wall, WallEdge } from '../kernel/fitting/wall.ts';
+import type { Wall, EdgeKind } from '../kernel/fitting/wall.ts';
 import { findNormal } from '../kernel/geometry/convex.ts';
 import { cross, distance, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
@@ -11,7 +11,11 @@ const SAME_CORNER = 1e-3;
 const SAME_DIRECTION = 1e-9;
 
 /** One edge of a wall, on the facing and on the inside. */
-export interface Edge extends WallEdge {
+export interface Edge {
+  readonly kind: EdgeKind;
+  readonly bevel: number;
+  /** The cut that made it. */
+  readonly cut: string | undefined;
   readonly outer: readonly [Vec3, Vec3];
   readonly inner: readonly [Vec3, Vec3];
 }
@@ -70,7 +74,13 @@ export function listFacings(body: Body): Facing[] {
 export function listEdges({ outer, inner, edges }: Wall): Edge[] {
   return edges.map((edge, i) => {
     const next = (i + 1) % outer.length;
-    return { ...edge, outer: [outer[i]!, outer[next]!], inner: [inner[i]!, inner[next]!] };
+    return {
+      kind: edge.kind,
+      bevel: edge.bevel,
+      cut: edge.cut,
+      outer: [outer[i]!, outer[next]!],
+      inner: [inner[i]!, inner[next]!]
+    };
   });
 }
 
