@@ -59,3 +59,20 @@ export function listParamBlocks(
   });
   return blocks.filter(({ rows }) => rows.length > 0);
 }
+
+/** Whether blocks show the same rows in the same words; what the values are is no matter. */
+export function areSameBlocks(before: readonly ParamBlock[], after: readonly ParamBlock[]): boolean {
+  const isSameRow = (a: ParamRow, b: ParamRow | undefined): boolean =>
+    a.path === b?.path && a.label === b.label && a.kind === b.kind && a.mayFollow === b.mayFollow;
+  return (
+    before.length === after.length &&
+    before.every(({ heading, rows }, i) => {
+      const other = after[i]!;
+      return (
+        heading === other.heading &&
+        rows.length === other.rows.length &&
+        rows.every((row, k) => isSameRow(row, other.rows[k]))
+      );
+    })
+  );
+}
