@@ -172,8 +172,9 @@ test('a step is seen in the marks and in the drawing, with a picture of its own'
   const { sheet, assembly } = await open(page);
   const cut = assembly.locator('li[data-kind=cut]').first();
   await cut.getByRole('button').click();
-  expect(await cut.locator('svg path').count()).toBeGreaterThan(2);
+  // What draws the pictures is loaded once one is in sight.
   await expect(cut.locator('svg')).toContainText('C2');
+  expect(await cut.locator('svg path').count()).toBeGreaterThan(2);
   await sheet.view('Marks').getByRole('button', { name: 'table' }).click();
   await expect(sheet.view('Marks').locator('tr.pointed')).toHaveCount(1);
   await expect(sheet.view('Marks').locator('tr.pointed')).toContainText('C2');
