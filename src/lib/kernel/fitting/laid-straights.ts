@@ -1,5 +1,5 @@
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
-import { listMakeUps, pickMakeUp, type End, type MakeUp } from '../straight/blank.ts';
+import { findUsualMakeUp, listMakeUps, pickMakeUp, type End, type MakeUp } from '../straight/blank.ts';
 import type { Cut } from '../straight/cut.ts';
 import { divideStretches, type Span, type Stretch } from '../straight/divide.ts';
 import type { Piece, Straight } from '../straight/straight.ts';
@@ -62,7 +62,10 @@ export function layOutStraights(
       yield { makeUp, spans, straights: spans.length, length };
     }
   }
-  const best = pickMakeUp(measureNeeds());
+  // Mostly the usual way does in one straight, and the others need not be looked at.
+  const usual = findUsualMakeUp(section, board, seam, lay);
+  const whole = usual && total <= usual.yield ? divideStretches(stretches, usual.yield) : null;
+  const best = whole ? { makeUp: usual!, spans: whole } : pickMakeUp(measureNeeds());
   if (!best) return tried.length === 0 ? describeSmallBoard(setting) : describeUndivided(total, tried);
   const { spans, makeUp } = best;
   const names = namePieces(spans, numbering.pieces);

@@ -1,16 +1,8 @@
 import { cosDegrees, normalizeDegrees, sinDegrees } from '../geometry/angle.ts';
-import {
-  compose,
-  HALF_TURN_ABOUT_X,
-  IDENTITY,
-  movePoint,
-  rotateAbout,
-  shiftAlongX,
-  type Motion
-} from '../geometry/motion.ts';
+import { compose, IDENTITY, movePoint, rotateAbout, shiftAlongX, type Motion } from '../geometry/motion.ts';
 import { measureReach, type Cut } from '../straight/cut.ts';
 import type { Stretch } from '../straight/divide.ts';
-import type { Vec3 } from '../geometry/vector.ts';
+import { add, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import { growSection } from '../straight/section.ts';
 import { layOutStraights, type LaidPiece, type Numbering } from './laid-straights.ts';
 import type { Finding } from './finding.ts';
@@ -129,10 +121,13 @@ export function buildMiteredPath(
   };
 }
 
-function placePiece(frame: Motion, flipped: boolean, along: number): Motion {
-  const shift = shiftAlongX(along);
-  return compose(frame, flipped ? compose(HALF_TURN_ABOUT_X, shift) : shift);
+/** The frame of its leg, shifted along it, and turned by half a turn about it where the piece is rolled over. */
+function placePiece({ x, y, z, t }: Motion, flipped: boolean, along: number): Motion {
+  const at = add(t, scale(x, along));
+  return flipped ? { x, y: subtract(NOWHERE, y), z: subtract(NOWHERE, z), t: at } : { x, y, z, t: at };
 }
+
+const NOWHERE: Vec3 = [0, 0, 0];
 
 /**
  * The frame at the start of every leg: x along it, y the carried up. A turn by θ with heel φ rotates by −θ about

@@ -51,6 +51,14 @@ export function* listMakeUps(section: Section, board: Board, seam: Corner, lay?:
   }
 }
 
+/** The usual way, across in one piece; null where the board is too small for it, or another lay is asked for. */
+export function findUsualMakeUp(section: Section, board: Board, seam: Corner, lay?: Lay): MakeUp | null {
+  if (lay === 'along') return null;
+  const made = makeBlanks('one piece', growSection(section, board.thickness), board.flap, seam);
+  if (made.blanks[0]!.width > findRoom(board, 'across') + SAME_LENGTH) return null;
+  return { lay: 'across', ...made, ...findYield(board, 'across') };
+}
+
 /** What a make-up needs for a path: how many straights, and their length together, mm. */
 export interface Need {
   readonly makeUp: MakeUp;
