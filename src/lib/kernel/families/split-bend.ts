@@ -1,6 +1,5 @@
 import { defineFamily } from './family.ts';
-import { buildDivided } from './divided.ts';
-import { deriveDivided, dragDivided, listBladeTurns, placeDividedHandles } from './divided-handles.ts';
+import { serveParts } from './divided-family.ts';
 import {
   DIVIDE,
   limitTurned,
@@ -55,12 +54,7 @@ export const splitBend = defineFamily({
     turned: { inside: 180, turn: 90, pieces: 3, throatIn: 200, gore: 150, throatOut: 200 },
     straight: { length: 600 }
   },
-  build: (values, setting) => buildDivided(listParts(values), values.divide as Divide, setting),
-  handles: (values, setting) => placeDividedHandles(listParts(values), values.divide as Divide, setting),
-  drag: (values, id, point, setting) =>
-    dragDivided(listParts(values), values.divide as Divide, id, point, setting),
-  derive: (values, setting) => deriveDivided(listParts(values), values.divide as Divide, setting),
-  bladeValues: (values, param, shop) => listBladeTurns(listParts(values), param, shop.blades),
+  ...serveParts(listParts),
   settle(said, path) {
     const { divide = 'width', toward } = said as { divide?: Divide; toward: Face };
     if (SIDES[divide].includes(toward)) return said;

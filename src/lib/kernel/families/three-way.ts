@@ -1,22 +1,9 @@
 import { defineFamily } from './family.ts';
-import { buildDivided } from './divided.ts';
-import { deriveDivided, dragDivided, listBladeTurns, placeDividedHandles } from './divided-handles.ts';
-import {
-  DIVIDE,
-  limitTurned,
-  STRAIGHT_ON,
-  TURNED,
-  type Divide,
-  type Part,
-  type StraightValues,
-  type TurnedValues
-} from './divided-parts.ts';
+import { listOuterParts, mirrorOuterParts, serveParts, type OuterParts } from './divided-family.ts';
+import { DIVIDE, limitTurned, STRAIGHT_ON, TURNED, type Part, type StraightValues } from './divided-parts.ts';
 
-interface Values {
-  readonly divide: Divide;
-  readonly first: TurnedValues;
+interface Values extends OuterParts {
   readonly middle: StraightValues;
-  readonly second: TurnedValues;
 }
 
 /** A duct of which the two outer parts turn away from each other and the middle goes straight on. */
@@ -31,23 +18,11 @@ export const threeWay = defineFamily({
     middle: { length: 700 },
     second: { inside: 100, turn: 60, pieces: 3 }
   },
-  build: (values, setting) => buildDivided(listParts(values), values.divide as Divide, setting),
-  handles: (values, setting) => placeDividedHandles(listParts(values), values.divide as Divide, setting),
-  drag: (values, id, point, setting) =>
-    dragDivided(listParts(values), values.divide as Divide, id, point, setting),
-  derive: (values, setting) => deriveDivided(listParts(values), values.divide as Divide, setting),
-  bladeValues: (values, param, shop) => listBladeTurns(listParts(values), param, shop.blades),
-  mirror(values) {
-    const { divide, first, second } = values as unknown as Values;
-    return divide === 'width' ? { first: second, second: first } : {};
-  }
+  ...serveParts(listParts),
+  mirror: mirrorOuterParts
 });
 
 function listParts(values: unknown): Part[] {
-  const { divide, first, middle, second } = values as Values;
-  return [
-    { name: 'first', turned: first, heel: divide === 'width' ? 'right' : 'bottom' },
-    { name: 'middle', straight: middle },
-    { name: 'second', turned: second, heel: divide === 'width' ? 'left' : 'top' }
-  ];
+  const [first, second] = listOuterParts(values as Values);
+  return [first, { name: 'middle', straight: (values as Values).middle }, second];
 }

@@ -24,11 +24,6 @@ function nameDeed(panel: string): string {
   return `tape ${panel}`;
 }
 
-/** How far the duct goes on beyond its end with the panel on it, mm. */
-export function measureOverhang({ set }: Pick<EndPanel, 'set'>, { thickness }: Board): number {
-  return set === 'on' ? thickness : 0;
-}
-
 /** The edges of the duct's walls at an end that a panel closes. */
 export function edgeAtPanel(panel: string): WallEdge {
   return { kind: 'plain', bevel: 0, closing: { by: 'joint', needs: [nameDeed(panel)] } };
