@@ -30,7 +30,7 @@ const arrow = {
   'lib/kernel/stock': fitting,
   'lib/kernel/air': fitting,
   'lib/kernel/site': fitting,
-  'lib/kernel/document': [...fitting, 'lib/kernel/families'],
+  'lib/kernel/document': [...fitting, 'lib/kernel/families', 'lib/kernel/site'],
   'lib/kernel/': kernel,
   'lib/quantity': [],
   'lib/words': [...kernel, 'lib/quantity'],

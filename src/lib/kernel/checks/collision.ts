@@ -1,10 +1,11 @@
-import { findNormal, measurePenetration, type ConvexSolid } from '../geometry/convex.ts';
-import { movePoint, turnDirection, type Motion } from '../geometry/motion.ts';
+import { measurePenetration, type ConvexSolid } from '../geometry/convex.ts';
+import { movePoint } from '../geometry/motion.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
-import { distance, subtract, type Vec3 } from '../geometry/vector.ts';
+import { distance, type Vec3 } from '../geometry/vector.ts';
+import { wrapPiece, wrapWalls } from '../fitting/envelope.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting } from '../fitting/fitting.ts';
-import { listWallFaces } from '../fitting/wall.ts';
+
 import { FACES } from '../straight/section.ts';
 
 interface Envelope {
@@ -19,7 +20,7 @@ interface Envelope {
  * pair is tested as the convex solids of their outsides. The first pair is reported, with how deep it is.
  */
 export function checkCollision(fitting: Fitting): Finding[] {
-  const envelopes = fitting.bodies.map(wrapBody);
+  const envelopes = fitting.bodies.map(wrapOutside);
   const joined = new Set(
     fitting.joints.flatMap(({ bodies: [first, second] }) => [`${first},${second}`, `${second},${first}`])
   );
@@ -48,37 +49,21 @@ function describe(a: Body, b: Body, between: Envelope[], depth: number): Finding
   };
 }
 
-function wrapBody(body: Body): Envelope {
+function wrapOutside(body: Body): Envelope {
   const { placement, walls } = body;
-  const corners = (body.kind === 'panel' ? listPanelCorners(walls) : listPieceCorners(walls)).map((corner) =>
-    movePoint(placement, corner)
-  );
-  const middle = centre(corners);
+  const solid =
+    body.kind === 'panel'
+      ? wrapWalls(walls, placement)
+      : wrapPiece(
+          listPieceCorners(walls).map((corner) => movePoint(placement, corner)),
+          placement
+        );
+  const middle = centre(solid.corners);
   return {
     body,
-    solid: body.kind === 'panel' ? { corners, ...listDirections(body) } : wrapPiece(corners, placement),
+    solid,
     middle,
-    radius: Math.max(...corners.map((corner) => distance(corner, middle)))
-  };
-}
-
-function wrapPiece(corners: readonly Vec3[], placement: Motion): ConvexSolid {
-  const [s0, e0, s1, e1, s2, e2] = corners as [Vec3, Vec3, Vec3, Vec3, Vec3, Vec3];
-  return {
-    corners,
-    normals: [
-      turnDirection(placement, [0, 1, 0]),
-      turnDirection(placement, [0, 0, 1]),
-      findNormal(s0, s1, s2),
-      findNormal(e0, e1, e2)
-    ],
-    edges: [
-      turnDirection(placement, [1, 0, 0]),
-      subtract(s1, s0),
-      subtract(s2, s1),
-      subtract(e1, e0),
-      subtract(e2, e1)
-    ]
+    radius: Math.max(...solid.corners.map((corner) => distance(corner, middle)))
   };
 }
 
@@ -100,26 +85,6 @@ function listPieceCorners(walls: Body['walls']): Vec3[] {
     [low, y, z],
     [high, y, z]
   ]);
-}
-
-function listPanelCorners(walls: Body['walls']): Vec3[] {
-  return walls.flatMap(({ outer, inner }) => [...outer, ...inner]);
-}
-
-function listDirections({ walls, placement }: Body): Pick<ConvexSolid, 'normals' | 'edges'> {
-  const normals: Vec3[] = [];
-  const edges: Vec3[] = [];
-  for (const wall of walls) {
-    for (const [a, b, c] of listWallFaces(wall)) normals.push(findNormal(a!, b!, c!));
-    wall.outer.forEach((corner, i) => {
-      edges.push(
-        subtract(wall.outer[(i + 1) % wall.outer.length]!, corner),
-        subtract(wall.inner[i]!, corner)
-      );
-    });
-  }
-  const turn = (direction: Vec3): Vec3 => turnDirection(placement, direction);
-  return { normals: normals.map(turn), edges: edges.map(turn) };
 }
 
 function centre(points: readonly Vec3[]): Vec3 {

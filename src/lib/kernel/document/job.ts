@@ -1,6 +1,7 @@
 import type { Board, Shop } from '../straight/board.ts';
 import type { End, Lay } from '../straight/blank.ts';
 import type { Corner, Section } from '../straight/section.ts';
+import type { Site } from '../site/site.ts';
 
 /** The document as it is said: only what the user chose. Lengths mm, angles degrees, whatever units are shown. */
 export interface Job {
@@ -11,6 +12,7 @@ export interface Job {
   readonly board?: Partial<Board>;
   readonly shop?: Partial<Shop>;
   readonly fittings?: readonly SaidFitting[];
+  readonly site?: Site;
 }
 
 export interface SaidFitting {

@@ -1,0 +1,68 @@
+import { findNormal, type ConvexSolid } from '../geometry/convex.ts';
+import { movePoint, turnDirection, type Motion } from '../geometry/motion.ts';
+import { subtract, type Vec3 } from '../geometry/vector.ts';
+import { FACES } from '../straight/section.ts';
+import type { Body } from './fitting.ts';
+import { listWallFaces, type Wall } from './wall.ts';
+
+/**
+ * The outside of a body as convex solids, in the fitting's frame: of a piece whose walls are whole one, with its ends
+ * closed; of a panel, or a piece with openings or folds across, every solid of its walls.
+ */
+export function wrapBody(body: Body): ConvexSolid[] {
+  const { placement, walls } = body;
+  if (body.kind === 'piece' && walls.length === FACES.length) {
+    const corners = walls.flatMap(({ outer }) => [outer[0]!, outer[3]!]);
+    return [
+      wrapPiece(
+        corners.map((corner) => movePoint(placement, corner)),
+        placement
+      )
+    ];
+  }
+  return walls.map((wall) => wrapWalls([wall], placement));
+}
+
+/** A piece as the hull of the corners of its two ends in turn, placed already. */
+export function wrapPiece(corners: readonly Vec3[], placement: Motion): ConvexSolid {
+  const [s0, e0, s1, e1, s2, e2] = corners as [Vec3, Vec3, Vec3, Vec3, Vec3, Vec3];
+  return {
+    corners,
+    normals: [
+      turnDirection(placement, [0, 1, 0]),
+      turnDirection(placement, [0, 0, 1]),
+      findNormal(s0, s1, s2),
+      findNormal(e0, e1, e2)
+    ],
+    edges: [
+      turnDirection(placement, [1, 0, 0]),
+      subtract(s1, s0),
+      subtract(s2, s1),
+      subtract(e1, e0),
+      subtract(e2, e1)
+    ]
+  };
+}
+
+/** The hull of walls, with the directions of each. */
+export function wrapWalls(walls: readonly Wall[], placement: Motion): ConvexSolid {
+  const corners: Vec3[] = [];
+  const normals: Vec3[] = [];
+  const edges: Vec3[] = [];
+  for (const wall of walls) {
+    corners.push(...wall.outer, ...wall.inner);
+    for (const [a, b, c] of listWallFaces(wall)) normals.push(findNormal(a!, b!, c!));
+    wall.outer.forEach((corner, i) => {
+      edges.push(
+        subtract(wall.outer[(i + 1) % wall.outer.length]!, corner),
+        subtract(wall.inner[i]!, corner)
+      );
+    });
+  }
+  const turn = (direction: Vec3): Vec3 => turnDirection(placement, direction);
+  return {
+    corners: corners.map((corner) => movePoint(placement, corner)),
+    normals: normals.map(turn),
+    edges: edges.map(turn)
+  };
+}
