@@ -50,10 +50,18 @@ export function walkPath(
   lengths: readonly number[],
   joints: readonly { readonly turn: number; readonly heel: number }[]
 ): Stand {
-  return joints.reduce(
-    (stand, { turn, heel }, i) => walk(turnAway(stand, turn, heel), lengths[i + 1]!),
-    walk(START, lengths[0]!)
-  );
+  const legs = walkLegs(lengths, joints);
+  return walk(legs[legs.length - 1]!, lengths[lengths.length - 1]!);
+}
+
+/** Where every leg of a path begins. */
+export function walkLegs(
+  lengths: readonly number[],
+  joints: readonly { readonly turn: number; readonly heel: number }[]
+): Stand[] {
+  const stands = [START];
+  joints.forEach(({ turn, heel }, i) => stands.push(turnAway(walk(stands[i]!, lengths[i]!), turn, heel)));
+  return stands;
 }
 
 /** Stations of a mark at the two edges of each face, as a mark-out gives them. */
