@@ -2,6 +2,7 @@ import { EN_BRANCH_PARAMS } from './en-branch-params.ts';
 import { EN_BRANCHES } from './en-branches.ts';
 import { EN_PAGE } from './en-page.ts';
 import { EN_PAPER } from './en-paper.ts';
+import { EN_SITE } from './en-site.ts';
 import type { Words } from './vocabulary.ts';
 
 /** English. */
@@ -9,6 +10,7 @@ export const EN: Words = {
   language: 'en',
   findings: {
     ...EN_BRANCHES.findings,
+    ...EN_SITE.findings,
     'edge-vanishes': (f, say, words) =>
       `${f.text('piece')} has nothing left at its ${words.corners[f.text('corner') as 'top-left']} corner: the cuts at its two ends meet or cross (${say.length(f.number('shortest'))}).`,
     'throat-short': (f, say, words) =>
@@ -298,6 +300,7 @@ export const EN: Words = {
       top: 'turns down (heel top)'
     }
   },
+  site: EN_SITE.site,
   page: EN_PAGE,
   paper: EN_PAPER
 };

@@ -7,6 +7,7 @@ import type { Lean } from '../kernel/straight/cut.ts';
 import type { Corner, Face } from '../kernel/straight/section.ts';
 import type { PageWords } from './page.ts';
 import type { PaperWords } from './paper.ts';
+import type { SiteWords } from './site.ts';
 
 /** Figures as the reader wants them. */
 export interface Speech {
@@ -66,6 +67,7 @@ export interface Words {
   };
   /** Choices of a parameter, by family and parameter, as the site says them. */
   readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly site: SiteWords;
   readonly page: PageWords;
   readonly paper: PaperWords;
 }

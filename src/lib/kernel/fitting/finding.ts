@@ -45,7 +45,13 @@ export type FindingCode =
   | 'share-small'
   | 'area-lost'
   | 'ways-cross'
-  | 'panel-large';
+  | 'panel-large'
+  | 'tape-missing'
+  | 'tape-crossed'
+  | 'tape-differs'
+  | 'tape-inside'
+  | 'tape-tight'
+  | 'tape-no-way';
 
 /** A finding is a value: its sentence is made from the code and the data, in the language of the reader. */
 export interface Finding {

@@ -2,6 +2,7 @@ import { cosDegrees, sinDegrees } from '../geometry/angle.ts';
 import type { ConvexSolid } from '../geometry/convex.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Section } from '../straight/section.ts';
+import type { Tape } from './tape.ts';
 
 /** A box that the duct has to keep clear of, mm, in the frame of the inlet: x along the flow, y up, z right. */
 export interface Obstacle {
@@ -37,6 +38,8 @@ export interface Site {
   readonly obstacles: readonly Obstacle[];
   /** Room for the hands at a joint that is closed in place, mm. */
   readonly handRoom?: number;
+  /** What a tape gave, where the end and obstacles come from one. */
+  readonly tape?: Tape;
 }
 
 /** Common practice, no source; editable. */
