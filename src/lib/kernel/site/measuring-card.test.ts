@@ -41,6 +41,13 @@ const BEAM = {
   sideDifference: 0
 } as const;
 
+/** The beam's measures without some of them. */
+function leaveOut(...names: (keyof typeof BEAM)[]): Partial<Record<Measure, number>> {
+  return Object.fromEntries(
+    Object.entries(BEAM).filter(([name]) => !names.includes(name as keyof typeof BEAM))
+  );
+}
+
 function place(card: MeasuringCard) {
   const { placed, findings } = placeFromTape(card, NAMES);
   if (!placed) throw new Error(JSON.stringify(findings));
@@ -102,15 +109,20 @@ describe('the measures of a beam in the way', () => {
       among: ['toObstacle']
     });
     // With nothing under the duct and a long way on both sides of the beam it is the length before the beam.
-    const { freeBelow: _, ...open } = BEAM;
-    expect(place(writeCard(open)).deciding).toMatchObject({ measure: 'toObstacle', room: 825 });
+    expect(place(writeCard(leaveOut('freeBelow'))).deciding).toMatchObject({
+      measure: 'toObstacle',
+      room: 825
+    });
   });
 
   it('leave the closing end long by all that the length may be off', () => {
     expect(place(writeCard(BEAM)).closing).toBe(5);
-    const { toOtherEnd: _, ...pieces } = BEAM;
     const chained = place(
-      writeCard({ ...pieces, obstacleWidth: { value: 250, uncertainty: 2 }, farSideToEnd: 1200 })
+      writeCard({
+        ...leaveOut('toOtherEnd'),
+        obstacleWidth: { value: 250, uncertainty: 2 },
+        farSideToEnd: 1200
+      })
     );
     expect(chained.end.at[0]).toBe(2600);
     expect(chained.closing).toBe(12);
@@ -131,12 +143,11 @@ describe('the measures of a beam in the way', () => {
   });
 
   it('leave a coordinate of the end free that was not measured', () => {
-    const { sideDifference: _, ...level } = BEAM;
-    expect(place(writeCard(level)).end.at).toEqual([2600, 0, null]);
+    expect(place(writeCard(leaveOut('sideDifference'))).end.at).toEqual([2600, 0, null]);
   });
 
   it('are told when one is missing', () => {
-    const { obstacleWidth: _, underside: __, ...half } = BEAM;
+    const half = leaveOut('obstacleWidth', 'underside');
     const { placed, findings } = placeFromTape(writeCard(half), NAMES);
     expect(placed).toBeNull();
     expect(findings.map(({ code, data }) => [code, data['measure']])).toEqual([
