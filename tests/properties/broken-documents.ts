@@ -50,13 +50,19 @@ export function replace(node: Json, [first, ...rest]: Path, value: (old: Json) =
   return Object.fromEntries(entries);
 }
 
+/** A coordinate of a site's end: null says there that it is free. */
+export function mayBeNull(path: Path): boolean {
+  return path.length === 4 && path.slice(0, 3).join('.') === 'site.end.at';
+}
+
 function replaceSome(
   job: Said,
   pick: (n: number) => number,
   keep: (value: Json) => boolean,
-  value: (old: Json) => Json
+  value: (old: Json) => Json,
+  isPlace: (path: Path) => boolean = () => true
 ): string {
-  const paths = listPaths(job, keep).filter((path) => path.length > 0);
+  const paths = listPaths(job, keep).filter((path) => path.length > 0 && isPlace(path));
   const path = paths[pick(paths.length)];
   return write(path ? replace(job, path, value) : value(job));
 }
@@ -75,6 +81,14 @@ function withFitting(job: Said, family: string, params: Said, more: Said = {}): 
 
 const BEND = { turn: 90, heel: 'right' };
 
+const BEAM = { name: 'beam', kind: 'beam', min: [1150, -90, -2000], max: [1400, 400, 2000] };
+const SITE = {
+  section: { width: 400, height: 250 },
+  end: { at: [2600, null, 0], flow: [1, 0, 0], up: [0, 1, 0] },
+  clearance: 25,
+  obstacles: [BEAM]
+};
+
 /** All ways to break a document. */
 export const BREAKS: readonly Break[] = [
   {
@@ -86,7 +100,14 @@ export const BREAKS: readonly Break[] = [
   {
     name: 'null in place of a value',
     refused: true,
-    break: (job, pick) => replaceSome(job, pick, isAnything, () => null)
+    break: (job, pick) =>
+      replaceSome(
+        job,
+        pick,
+        isAnything,
+        () => null,
+        (path) => !mayBeNull(path)
+      )
   },
   {
     name: 'a text in place of a number',
@@ -114,7 +135,7 @@ export const BREAKS: readonly Break[] = [
     refused: true,
     break: (job, pick) => {
       const fitting: Said = { family: 'bend', section: { width: 400, height: 250 }, params: BEND };
-      const whole: Json = { ...job, fittings: [fitting] };
+      const whole: Json = { ...job, fittings: [fitting], site: SITE };
       const paths: Path[] = [
         ['format'],
         ['version'],
@@ -123,7 +144,9 @@ export const BREAKS: readonly Break[] = [
         ['fittings', 0, 'section', 'height'],
         ['fittings', 0, 'params'],
         ['fittings', 0, 'params', 'turn'],
-        ['fittings', 0, 'params', 'heel']
+        ['fittings', 0, 'params', 'heel'],
+        ['site', 'end', 'up'],
+        ['site', 'obstacles', 0, 'max', 2]
       ];
       return write(replace(whole, paths[pick(paths.length)]!, () => undefined));
     }
@@ -246,6 +269,36 @@ export const BREAKS: readonly Break[] = [
     refused: true,
     break: (job, pick) =>
       withFitting(job, ['trombone', '', '__proto__', 'Bend', 'constructor'][pick(5)]!, BEND)
+  },
+  {
+    name: 'a site that holds no fitting of the job',
+    refused: true,
+    break: (job, pick) => {
+      const fitting = ['duct 9', 'F0', 'toString', '__proto__'][pick(4)];
+      return write({ ...job, site: { ...SITE, fitting } });
+    }
+  },
+  {
+    name: 'an end of a site that shows nowhere, or leans',
+    refused: true,
+    break: (job, pick) => {
+      const said = [{ flow: [0, 0, 0] }, { up: [0, 0, 0] }, { up: [1, 1, 0] }, { up: [-2, 0, 0] }][pick(4)]!;
+      return write({ ...job, site: { ...SITE, end: { ...SITE.end, ...said } } });
+    }
+  },
+  {
+    name: 'an obstacle that ends before it begins',
+    refused: true,
+    break: (job, pick) => {
+      const max = [...BEAM.max];
+      max[pick(3)] = -5000;
+      return write({ ...job, site: { ...SITE, obstacles: [BEAM, { ...BEAM, max }] } });
+    }
+  },
+  {
+    name: 'more obstacles than a site may have',
+    refused: true,
+    break: (job) => write({ ...job, site: { ...SITE, obstacles: Array.from({ length: 201 }, () => BEAM) } })
   },
   {
     name: 'nested deep',

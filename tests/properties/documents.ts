@@ -256,7 +256,87 @@ const drawShow = fc.record(
   { requiredKeys: [] }
 );
 
-/** A legal job document of up to three fittings; their tags differ. */
+type Point = [number, number, number];
+
+const drawPoint = (most: number): Arbitrary<Point> => {
+  const along = fc.oneof(
+    { arbitrary: fc.integer({ min: -most, max: most }), weight: 4 },
+    { arbitrary: uniform(-most, most), weight: 1 }
+  );
+  return fc.tuple(along, along, along);
+};
+
+const QUARTERS = [0, 90, 180, 270].map((degrees) => (degrees * Math.PI) / 180);
+
+/** Two directions square to each other, of any length: mostly along the axes of the building. */
+const drawDirections: Arbitrary<{ flow: Point; up: Point }> = fc
+  .record({
+    angles: fc.tuple(...[0, 1, 2].map(() => fc.oneof(fc.constantFrom(...QUARTERS), uniform(-4, 4)))),
+    lengths: fc.oneof(fc.constant([1, 1] as const), fc.tuple(uniform(0.01, 1000), uniform(0.01, 1000)))
+  })
+  .map(({ angles: [yaw, pitch, roll], lengths: [flow, up] }) => {
+    const [cy, sy, cp, sp] = [Math.cos(yaw!), Math.sin(yaw!), Math.cos(pitch!), Math.sin(pitch!)];
+    const [cr, sr] = [Math.cos(roll!), Math.sin(roll!)];
+    // JSON has no minus zero.
+    const stretch = (by: number, point: Point): Point => point.map((value) => by * value + 0) as Point;
+    return {
+      flow: stretch(flow, [cy * cp, sp, sy * cp]),
+      up: stretch(up, [-cy * sp * cr + sy * sr, cp * cr, -sy * sp * cr - cy * sr])
+    };
+  });
+
+const drawClearance = fc.oneof(fc.integer({ min: 0, max: 200 }), uniform(0, 500));
+
+/** A box, mostly where a duct may be, now and then flat or far away. */
+const drawObstacle = fc
+  .record({
+    at: fc.oneof(
+      { arbitrary: drawPoint(3000), weight: 6 },
+      { arbitrary: drawPoint(400_000), weight: 1 },
+      { arbitrary: fc.constant<Point>([0, 0, 0]), weight: 1 }
+    ),
+    size: fc.tuple(...[0, 1, 2].map(() => fc.oneof(fc.integer({ min: 0, max: 900 }), fc.constant(0)))),
+    said: fc.record(
+      {
+        name: fc.string({ unit: 'grapheme', minLength: 1, maxLength: 12 }),
+        kind: fc.constantFrom('beam', 'pipe', 'tray', 'wall'),
+        clearance: drawClearance,
+        turn: fc.oneof(
+          fc.integer({ min: -180, max: 180 }),
+          fc.constantFrom(90, 1e20, -1e-9),
+          uniform(-90, 90)
+        )
+      },
+      { requiredKeys: ['name', 'kind'] }
+    )
+  })
+  .map(({ at, size, said }) => ({ ...said, min: at, max: at.map((low, axis) => low + size[axis]!) }));
+
+/** A legal site; `stands` is the place of the fitting that stands there among those of the job, where there are any. */
+const drawSite: Arbitrary<{ said: Said; stands: number | null }> = fc.record({
+  said: fc.record(
+    {
+      section: drawSection,
+      end: fc
+        .record({
+          at: drawPoint(5000),
+          free: fc.tuple(...[0, 1, 2].map(() => fc.nat(4).map((n) => n === 0))),
+          directions: drawDirections
+        })
+        .map(({ at, free, directions }) => ({
+          at: at.map((along, axis) => (free[axis] ? null : along)),
+          ...directions
+        })),
+      clearance: drawClearance,
+      obstacles: fc.array(drawObstacle, { maxLength: 4 }),
+      handRoom: drawClearance
+    },
+    { requiredKeys: ['section', 'end', 'clearance', 'obstacles'] }
+  ),
+  stands: fc.option(fc.nat(), { freq: 3 })
+});
+
+/** A legal job document of up to three fittings, now and then with a site; their tags differ. */
 export const drawJob: Arbitrary<Said> = fc
   .record(
     {
@@ -270,16 +350,28 @@ export const drawJob: Arbitrary<Said> = fc
           fitting: fc.constantFrom(...FAMILIES).chain(drawFitting)
         }),
         { maxLength: 3 }
-      )
+      ),
+      site: drawSite
     },
     { requiredKeys: ['fittings'] }
   )
-  .map(({ fittings, ...rest }) => ({
+  .map(({ fittings, site, ...rest }) => ({
     format: 'gorewright-job',
     version: 1,
     ...rest,
     fittings: fittings.map(({ tagged, fitting }, i) => ({
       ...(tagged ? { tag: `duct ${i + 1}` } : {}),
       ...fitting
-    }))
+    })),
+    ...(site && {
+      site: {
+        ...(site.stands !== null &&
+          fittings.length > 0 && { fitting: nameFitting(fittings, site.stands % fittings.length) }),
+        ...site.said
+      }
+    })
   }));
+
+function nameFitting(fittings: readonly { tagged: boolean }[], at: number): string {
+  return fittings[at]!.tagged ? `duct ${at + 1}` : `F${at + 1}`;
+}

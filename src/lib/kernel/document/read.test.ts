@@ -165,6 +165,99 @@ describe('a document that is refused says where, what is wrong and what was expe
   });
 });
 
+describe('a site', () => {
+  const BEAM = { name: 'beam', kind: 'beam', min: [1150, -90, -2000], max: [1400, 400, 2000] };
+  const END = { at: [2600, 0, 0], flow: [1, 0, 0], up: [0, 1, 0] };
+  const SITE = { section: SECTION, end: END, clearance: 25, obstacles: [BEAM] };
+  const within = (more: object, ...fittings: object[]) => ({
+    ...job(...fittings),
+    site: { ...SITE, ...more }
+  });
+
+  it('is read with all that may be said of it, and with nothing that may be left out', () => {
+    const all = within(
+      {
+        fitting: 'F2',
+        handRoom: 80,
+        obstacles: [{ ...BEAM, clearance: 40, turn: -450 }]
+      },
+      bend({}),
+      bend({})
+    );
+    expect(accept(all)).toEqual(all);
+    expect(accept(within({ obstacles: [] }))).toEqual(within({ obstacles: [] }));
+  });
+
+  it('may leave coordinates of its end free, and say its directions in any length', () => {
+    accept(within({ end: { ...END, at: [null, -300, null] } }));
+    accept(within({ end: { ...END, flow: [3000, 0, 4000], up: [0, 0.5, 0] } }));
+    accept(within({ end: { ...END, up: [0.001, 1, 0] } }));
+  });
+
+  it('may have a box that is flat, as a wall is that has no thickness to speak of', () => {
+    accept(within({ obstacles: [{ ...BEAM, max: BEAM.min }] }));
+  });
+
+  it('may have 200 obstacles and not one more', () => {
+    accept(within({ obstacles: Array.from({ length: 200 }, () => BEAM) }));
+    expect(refuse(within({ obstacles: Array.from({ length: 201 }, () => BEAM) }))).toContain(
+      'expected at most 200 entries'
+    );
+  });
+
+  it('may hold any fitting of the list, by a tag that is given or by its place', () => {
+    accept(within({ fitting: 'F1' }, bend({})));
+    accept(within({ fitting: 'riser' }, bend({}), bend({}, { tag: 'riser' })));
+    for (const [fitting, ...list] of [['F2', bend({})], ['F1', bend({}, { tag: 'riser' })], ['F1']] as const)
+      expect(refuse(within({ fitting }, ...list))).toBe(
+        `site.fitting is "${fitting}", expected the tag of a fitting in the list`
+      );
+  });
+
+  it.each<[object, string]>([
+    [{ section: undefined }, 'site.section is missing, expected an object'],
+    [{ clearance: undefined }, 'site.clearance is missing, expected a finite number'],
+    [{ obstacles: undefined }, 'site.obstacles is missing, expected a list'],
+    [{ clearance: -1 }, 'site.clearance is -1, expected at least 0'],
+    [{ handRoom: -1 }, 'site.handRoom is -1, expected at least 0'],
+    [{ fitting: '' }, 'site.fitting is "", expected at least 1 character'],
+    [{ wind: 3 }, 'site.wind is not a known field, expected only fields of the published schema'],
+    [{ end: { ...END, at: [0, 0] } }, 'site.end.at is [0,0], expected at least 3 entries'],
+    [{ end: { ...END, at: [0, '0', 0] } }, 'site.end.at[1] is "0", expected a finite number or null'],
+    [{ end: { ...END, at: [0, 0, 2e6] } }, 'site.end.at[2] is 2000000, expected at most 1000000'],
+    [
+      { end: { ...END, flow: [0, 0, 0] } },
+      'site.end.flow is [0,0,0], expected a direction, at least 0.001 long'
+    ],
+    [
+      { end: { ...END, up: [0, 0.0009, 0] } },
+      'site.end.up is [0,0.0009,0], expected a direction, at least 0.001 long'
+    ],
+    [
+      { end: { ...END, up: [0.002, 1, 0] } },
+      'site.end.up is [0.002,1,0], expected a direction square to flow'
+    ],
+    [{ end: { ...END, flow: [0, null, 0] } }, 'site.end.flow[1] is null, expected a finite number'],
+    [{ obstacles: [{ ...BEAM, name: '' }] }, 'site.obstacles[0].name is "", expected at least 1 character'],
+    [
+      { obstacles: [BEAM, { ...BEAM, max: [1400, -91, 2000] }] },
+      'site.obstacles[1].max[1] is -91, expected at least min[1], -90'
+    ],
+    [
+      { obstacles: [{ ...BEAM, min: [-1e7, 0, 0] }] },
+      'site.obstacles[0].min[0] is -10000000, expected at least -1000000'
+    ],
+    [{ obstacles: [{ ...BEAM, turn: 'left' }] }, 'site.obstacles[0].turn is "left", expected a finite number']
+  ])('with %j is refused', (more, line) => {
+    expect(refuse(within(more))).toBe(line);
+  });
+
+  it('of a job whose tags are at fault is not blamed for a tag that is none of them', () => {
+    const text = JSON.stringify({ site: { ...SITE, fitting: 'riser' }, ...job(bend({}, { tag: 5 })) });
+    expect(refuse(text)).toBe('fittings[0].tag is 5, expected a text');
+  });
+});
+
 describe('of several faults', () => {
   it('the first as written is told, whatever kind it is', () => {
     const text = (fields: string[]): string => `{${fields.join(',')}}`;

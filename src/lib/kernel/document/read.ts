@@ -3,6 +3,7 @@ import { FAMILIES } from '../families/index.ts';
 import type { Job } from './job.ts';
 import { resolveTag } from './resolve.ts';
 import { jobSchema, unknownFamilySchema } from './schema.ts';
+import { checkSite } from './site-rules.ts';
 
 /** Why a document is unreadable: where, what is wrong, what was expected. */
 export interface Fault {
@@ -42,7 +43,8 @@ export function checkJob(document: unknown): ReadResult {
   const located = [
     ...(parsed.success ? [] : parsed.error.issues.flatMap((issue) => locate(issue, document))),
     ...checkUnknownFamilies(document),
-    ...checkRules(document)
+    ...checkFittingRules(document),
+    ...checkSiteRules(document)
   ];
   const first = located
     .map((fault) => ({ fault, place: findPlace(document, fault.path) }))
@@ -80,7 +82,7 @@ function checkUnknownFamilies(document: unknown): Located[] {
 }
 
 /** Rules over several fields; each looks only at values whose types are right, so it also works in a faulty document. */
-function checkRules(document: unknown): Located[] {
+function checkFittingRules(document: unknown): Located[] {
   if (!isRecord(document) || !Array.isArray(document['fittings'])) return [];
   const faults: Located[] = [];
   const tags = new Map<string, number>();
@@ -107,6 +109,26 @@ function checkRules(document: unknown): Located[] {
     }
   });
   return faults;
+}
+
+function checkSiteRules(document: unknown): Located[] {
+  if (!isRecord(document) || !isRecord(document['site'])) return [];
+  return checkSite(document['site'], listTags(document['fittings'])).map(({ path, expected }) => ({
+    path: ['site', ...path],
+    wrong: describeValue(valueAt(document, ['site', ...path])),
+    expected
+  }));
+}
+
+/** The tags of the fittings, given or by their place; null where a fault in the list leaves some unknown. */
+function listTags(fittings: unknown = []): string[] | null {
+  if (!Array.isArray(fittings)) return null;
+  const tags = fittings.map((said: unknown, position) => {
+    const tag = isRecord(said) ? said['tag'] : null;
+    if (tag === undefined) return resolveTag({}, position);
+    return typeof tag === 'string' && tag !== '' ? tag : null;
+  });
+  return tags.every((tag) => tag !== null) ? tags : null;
 }
 
 function locate(issue: z.core.$ZodIssue, document: unknown): Located[] {

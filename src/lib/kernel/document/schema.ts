@@ -48,11 +48,36 @@ const common = {
   ends: z.strictObject({ inlet: end.optional(), outlet: end.optional() }).optional()
 };
 
+/** Far beyond any building; mm. */
+const coordinate = z.number().min(-1_000_000).max(1_000_000);
+const point = z.tuple([coordinate, coordinate, coordinate]);
+const reached = z.union([coordinate, z.null()]);
+
+const site = z.strictObject({
+  fitting: z.string().min(1).optional(),
+  section,
+  end: z.strictObject({ at: z.tuple([reached, reached, reached]), flow: point, up: point }),
+  clearance: length,
+  obstacles: z
+    .array(
+      z.strictObject({
+        name: z.string().min(1),
+        kind: z.string().min(1),
+        min: point,
+        max: point,
+        clearance: length.optional(),
+        turn: z.number().optional()
+      })
+    )
+    .max(200),
+  handRoom: length.optional()
+});
+
 const fittings = FAMILIES.map((family) =>
   z.strictObject({ family: z.literal(family.name), ...common, params: describeParams(family) })
 );
 
-/** The job document, as the code reads it; rules over several fields are in rules.ts and in the families. */
+/** The job document, as the code reads it; rules over several fields are in read.ts, site-rules.ts and the families. */
 export const jobSchema = z
   .strictObject({
     format: z.literal('gorewright-job'),
@@ -64,7 +89,8 @@ export const jobSchema = z
     fittings: z
       .array(z.discriminatedUnion('family', fittings as [(typeof fittings)[number], ...typeof fittings]))
       .max(1000)
-      .optional()
+      .optional(),
+    site: site.optional()
   })
   .meta({ title: 'Gorewright job', description: 'Lengths in mm, angles in degrees.' });
 
