@@ -6,6 +6,7 @@ import { evaluate } from '../evaluate.ts';
 import type { Family, Params } from '../families/family.ts';
 import { FAMILIES, findFamily } from '../families/index.ts';
 import { changeJob, sayParam, type Change } from './changes.ts';
+import type { Site } from '../site/site.ts';
 import type { Job, SaidFitting } from './job.ts';
 import { checkJob, tellFault } from './read.ts';
 import { resolveTag } from './resolve.ts';
@@ -243,6 +244,104 @@ describe('how a fitting is made', () => {
       seam: undefined
     });
     expect(none).toEqual(makeJob(bend()));
+  });
+});
+
+describe('the site of a job', () => {
+  const BEAM = { name: 'beam', kind: 'beam', min: [1150, -90, -2000], max: [1400, 400, 2000] } as const;
+  const TRAY = { ...BEAM, name: 'tray', kind: 'tray', min: [1300, 300, -2000] } as const;
+  const END = { at: [2600, 0, 0], flow: [1, 0, 0], up: [0, 1, 0] } as const;
+  const SITE: Site = { section: SECTION, end: END, clearance: 25, obstacles: [BEAM] };
+  const within = (site: Partial<Site>, ...fittings: SaidFitting[]): Job => ({
+    ...makeJob(...fittings),
+    site: { ...SITE, ...site }
+  });
+  const PROPOSED: SaidFitting = {
+    tag: 'S1',
+    family: 'double-offset',
+    section: SECTION,
+    params: { rise: -300, level: 150 }
+  };
+
+  it('is said, and taken back again', () => {
+    const said = changeJob(makeJob(), { kind: 'set-site', site: SITE });
+    expect(said).toEqual(within({}));
+    expect(changeJob(said, { kind: 'set-site', site: undefined })).toEqual(makeJob());
+  });
+
+  it('takes an obstacle more, another in its place, and one less', () => {
+    const two = changeJob(within({}), { kind: 'add-obstacle', obstacle: TRAY });
+    expect(two.site!.obstacles).toEqual([BEAM, TRAY]);
+    const moved = changeJob(two, { kind: 'set-obstacle', obstacle: 0, to: { ...BEAM, turn: 30 } });
+    expect(moved.site!.obstacles).toEqual([{ ...BEAM, turn: 30 }, TRAY]);
+    expect(moved.site!.obstacles[1]).toBe(two.site!.obstacles[1]);
+    const one = changeJob(moved, { kind: 'remove-obstacle', obstacle: 0 });
+    expect(one.site!.obstacles).toEqual([TRAY]);
+    for (const job of [two, moved, one]) expect(findFault(job)).toBe('');
+    expect(() => changeJob(one, { kind: 'remove-obstacle', obstacle: 1 })).toThrow('no obstacle 1 among 1');
+  });
+
+  it('has its end moved without being turned, and turned without being moved', () => {
+    const moved = changeJob(within({}), { kind: 'set-site-end', end: { at: [2000, null, -150] } });
+    expect(moved.site!.end).toEqual({ ...END, at: [2000, null, -150] });
+    const turned = changeJob(moved, { kind: 'set-site-end', end: { flow: [0, 0, 1] } });
+    expect(turned.site!.end).toEqual({ at: [2000, null, -150], flow: [0, 0, 1], up: [0, 1, 0] });
+    expect(turned.site!.obstacles).toBe(SITE.obstacles);
+  });
+
+  it('cannot be changed where there is none', () => {
+    expect(() => changeJob(makeJob(), { kind: 'set-site-end', end: {} })).toThrow('the job has no site');
+    expect(() => changeJob(makeJob(), { kind: 'take-proposal', fitting: PROPOSED })).toThrow(
+      'the job has no site'
+    );
+  });
+
+  it('goes on holding a fitting whose tag is changed, and no other', () => {
+    const job = within({ fitting: 'F2' }, bend(), bend());
+    const named = changeJob(job, { kind: 'set-tag', fitting: 1, tag: 'riser' });
+    expect(named.site!.fitting).toBe('riser');
+    expect(changeJob(named, { kind: 'set-tag', fitting: 0, tag: 'branch' }).site).toBe(named.site);
+  });
+
+  it('goes on holding a fitting that is moved in the list, and none once it is taken out', () => {
+    const job = within({ fitting: 'F2' }, bend(), bend({ quantity: 2 }));
+    const moved = changeJob(job, { kind: 'move-fitting', fitting: 1, to: 0 });
+    expect(moved.site!.fitting).toBe('F2');
+    expect(changeJob(moved, { kind: 'remove-fitting', fitting: 1 }).site!.fitting).toBe('F2');
+    const empty = changeJob(moved, { kind: 'remove-fitting', fitting: 0 });
+    expect(empty.site).toEqual(SITE);
+    expect(findFault(empty)).toBe('');
+  });
+
+  it('takes a proposal over as a fitting like any other, at the end of the list', () => {
+    const taken = changeJob(within({}, bend()), { kind: 'take-proposal', fitting: PROPOSED });
+    expect(taken.fittings).toEqual([{ ...bend(), tag: 'F1' }, PROPOSED]);
+    expect(taken.site!.fitting).toBe('S1');
+    expect(findFault(taken)).toBe('');
+  });
+
+  it('takes a proposal under the first free tag where its own is taken, given or by its place', () => {
+    for (const [tag, list] of [
+      ['S1', [bend({ tag: 'S1' })]],
+      ['F2', [bend({ tag: 'F1' }), bend()]]
+    ] as const) {
+      const fitting = { ...PROPOSED, tag };
+      const taken = changeJob(within({}, ...list), { kind: 'take-proposal', fitting });
+      const free = tag === 'S1' ? 'F1' : 'F3';
+      expect(taken.fittings![list.length]).toEqual({ ...PROPOSED, tag: free });
+      expect(taken.site!.fitting).toBe(free);
+      expect(findFault(taken)).toBe('');
+    }
+  });
+
+  it('takes a proposal in place of the fitting that stands there, which keeps its tag, quantity, seam and ends', () => {
+    const kept = { tag: 'riser', quantity: 2, seam: 'top-right', ends: { outlet: 'plain' } } as const;
+    const job = within({ fitting: 'riser' }, bend(), bend({ ...kept, lay: 'along' }), bend());
+    const taken = changeJob(job, { kind: 'take-proposal', fitting: PROPOSED });
+    expect(taken.fittings![1]).toEqual({ ...PROPOSED, ...kept });
+    expect(taken.fittings![0]).toBe(job.fittings![0]);
+    expect(taken.site).toBe(job.site);
+    expect(findFault(taken)).toBe('');
   });
 });
 

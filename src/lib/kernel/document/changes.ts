@@ -1,10 +1,12 @@
 import { findFamily } from '../families/index.ts';
 import { splitPath, writeParam } from '../families/param-path.ts';
+import type { Site } from '../site/site.ts';
 import type { End, Lay } from '../straight/blank.ts';
 import type { Corner, Section } from '../straight/section.ts';
 import { mirrorFitting, reverseFitting } from './hand.ts';
 import type { Job, SaidFitting, Show } from './job.ts';
-import { resolveTag } from './resolve.ts';
+import { findStanding, resolveTag } from './resolve.ts';
+import { changeSite, type SiteChange } from './site-changes.ts';
 
 /** How the straights of a fitting are made; undefined takes a wish back. */
 export interface Making {
@@ -39,7 +41,15 @@ export type Change =
   /** The other hand; a family that has none stays as it is. */
   | { readonly kind: 'mirror-fitting'; readonly fitting: number }
   /** Seen from the other end; a family that has none stays as it is. */
-  | { readonly kind: 'reverse-fitting'; readonly fitting: number };
+  | { readonly kind: 'reverse-fitting'; readonly fitting: number }
+  /** Undefined takes it away. */
+  | { readonly kind: 'set-site'; readonly site: Site | undefined }
+  /**
+   * The fitting stands in the site from now on: in place of the one that stands there, with its tag, quantity, seam and
+   * ends, laid as the board yields most; or at the end of the list, under its own tag if that is free.
+   */
+  | { readonly kind: 'take-proposal'; readonly fitting: SaidFitting }
+  | SiteChange;
 
 /** The document after a change; what is not changed stays the same object. */
 export function changeJob(job: Job, change: Change): Job {
@@ -68,14 +78,22 @@ export function changeJob(job: Job, change: Change): Job {
     }
     case 'remove-fitting':
       findFitting(job, change.fitting);
-      return changeList(job, (fittings) => removeAt(fittings, change.fitting));
+      return renameStanding(
+        changeList(job, (fittings) => removeAt(fittings, change.fitting)),
+        findTag(job, change.fitting),
+        undefined
+      );
     case 'move-fitting':
       findFitting(job, change.fitting);
       return changeList(job, (fittings) =>
         insertAt(removeAt(fittings, change.fitting), change.to, fittings[change.fitting]!)
       );
     case 'set-tag':
-      return changeFitting(job, change.fitting, (said) => ({ ...said, tag: change.tag }));
+      return renameStanding(
+        changeFitting(job, change.fitting, (said) => ({ ...said, tag: change.tag })),
+        findTag(job, change.fitting),
+        change.tag
+      );
     case 'set-quantity':
       return changeFitting(job, change.fitting, (said) => ({ ...said, quantity: change.quantity }));
     case 'set-section':
@@ -91,7 +109,46 @@ export function changeJob(job: Job, change: Change): Job {
       return changeFitting(job, change.fitting, (said) => mirrorFitting(job, change.fitting) ?? said);
     case 'reverse-fitting':
       return changeFitting(job, change.fitting, (said) => reverseFitting(job, change.fitting) ?? said);
+    case 'set-site':
+      return withoutUndefined({ ...job, site: change.site });
+    case 'take-proposal':
+      return takeProposal(job, change.fitting);
+    default:
+      return { ...job, site: changeSite(findSite(job), change) };
   }
+}
+
+function takeProposal(job: Job, proposed: SaidFitting): Job {
+  const site = findSite(job);
+  const standing = findStanding(job);
+  if (standing !== null) {
+    const { family, section, params, lay } = proposed;
+    return changeFitting(job, standing, (said) =>
+      withoutUndefined({ ...said, family, section, params, lay })
+    );
+  }
+  const tags = (job.fittings ?? []).map(resolveTag);
+  const tag = proposed.tag !== undefined && !tags.includes(proposed.tag) ? proposed.tag : undefined;
+  const added = changeList(job, (fittings) => [
+    ...fittings,
+    { ...proposed, tag: tag ?? findFreeTag(fittings) }
+  ]);
+  return { ...added, site: { ...site, fitting: added.fittings![added.fittings!.length - 1]!.tag! } };
+}
+
+function findSite(job: Job): Site {
+  if (!job.site) throw new Error('the job has no site');
+  return job.site;
+}
+
+/** The site goes on holding a fitting that is called otherwise from now on; undefined: that is there no more. */
+function renameStanding(job: Job, tag: string, to: string | undefined): Job {
+  if (job.site?.fitting !== tag) return job;
+  return { ...job, site: withoutUndefined({ ...job.site, fitting: to }) };
+}
+
+function findTag(job: Job, at: number): string {
+  return resolveTag(findFitting(job, at), at);
 }
 
 /**

@@ -31,6 +31,12 @@ export function resolveTag(said: Pick<SaidFitting, 'tag'>, position: number): st
   return said.tag ?? `F${position + 1}`;
 }
 
+/** The place in the list of the fitting that stands in the job's site; null where none does. */
+export function findStanding({ site, fittings = [] }: Job): number | null {
+  const at = fittings.findIndex((said, position) => resolveTag(said, position) === site?.fitting);
+  return at < 0 ? null : at;
+}
+
 /** Fills in what a fitting leaves out. `position` counts from 0. */
 export function resolveFitting(
   said: SaidFitting,
