@@ -15,7 +15,24 @@ export const EN_SITE = {
     'tape-tight': (f, say, words) =>
       `${words.site.ends[f.text('end') as 'near']} may come as near as ${say.length(f.number('apart'))} to: ${f.text('thing')}. The clearance is ${say.length(f.number('clearance'))}.`,
     'tape-no-way': (f, say) =>
-      `Between the obstacle and the next thing there are ${say.length(f.number('gap'))}, give or take ${say.length(f.number('uncertainty'))}; the duct is ${say.length(f.number('outside'))} outside and wants ${say.length(f.number('clearance'))} clear on both sides.`
+      `Between the obstacle and the next thing there are ${say.length(f.number('gap'))}, give or take ${say.length(f.number('uncertainty'))}; the duct is ${say.length(f.number('outside'))} outside and wants ${say.length(f.number('clearance'))} clear on both sides.`,
+    'as-made-other': () =>
+      'Only a fitting with two ends, cut from straights by whole planes, can be computed anew from what was made.',
+    'as-made-length': (f, say) =>
+      `${f.text('piece')} cannot be ${say.length(f.number('length'))} long: its shortest outside edge is more than nothing.`,
+    'as-made-turn': (f, say) =>
+      `${f.text('cut')} cannot turn the duct by ${say.angle(f.number('turn'))}: a joint turns by more than nothing and at most by a right angle.`,
+    'as-made-lost': (f, say) => {
+      const missed = `The other end is missed by ${say.length(f.number('place'))}`;
+      switch (f.text('cause')) {
+        case 'turned':
+          return `${missed} and stays turned by ${say.angle(f.number('turn'))}: no cut that is still to be made puts that right.`;
+        case 'short':
+          return `${missed}: ${f.text('held')} would have to be shorter than the shop's least.`;
+        default:
+          return `${missed}: no piece that is still to be made moves it that way.`;
+      }
+    }
   },
   site: {
     measures: {
@@ -105,7 +122,25 @@ export const EN_SITE = {
     closing: (length) =>
       `Leave the closing end ${length} long and trim it where it fits: the measures may be off by as much together, and what is too short cannot be mended.`,
     checkHolds: (differs, allowed) =>
-      `The measures along the duct agree: they differ by ${differs}, and may by ${allowed}.`
+      `The measures along the duct agree: they differ by ${differs}, and may by ${allowed}.`,
+    asMade: {
+      made: 'Made',
+      length: {
+        label: 'I measured instead',
+        help: 'Shortest outside edge of the piece as it was cut. What is still to be cut is computed anew, the last piece first.'
+      },
+      turn: {
+        label: 'It turns instead',
+        help: 'How far the joint turns the duct as it was cut. Both pieces at the cut share it.'
+      },
+      recompute: 'Compute the rest anew',
+      changed: {
+        length: (name, from, to) => `${name}, shortest: ${to} instead of ${from}`,
+        turn: (name, from, to) => `${name} turns by ${to} instead of ${from}`,
+        heel: (name, from, to) => `${name}, heel at ${to} instead of ${from}`
+      },
+      unchanged: 'Nothing else has to change.'
+    }
   }
 } satisfies Part;
 

@@ -1,3 +1,4 @@
+import type { Changed } from '../kernel/remake.ts';
 import type { FreeMeasure, Measure, Onward } from '../kernel/site/tape.ts';
 
 /** What is said of the site and of the measures that a tape gives there. */
@@ -13,4 +14,14 @@ export interface SiteWords {
   readonly deciding: (measure: string, room: string | null) => string;
   readonly closing: (length: string) => string;
   readonly checkHolds: (differs: string, allowed: string) => string;
+  /** What is asked of a piece or a cut that is made, and what follows for the others. */
+  readonly asMade: {
+    readonly made: string;
+    readonly length: { readonly label: string; readonly help: string };
+    readonly turn: { readonly label: string; readonly help: string };
+    readonly recompute: string;
+    /** Figures with their units. */
+    readonly changed: Readonly<Record<Changed['kind'], (name: string, from: string, to: string) => string>>;
+    readonly unchanged: string;
+  };
 }

@@ -46,12 +46,20 @@ export type FindingCode =
   | 'area-lost'
   | 'ways-cross'
   | 'panel-large'
+  | 'clearance-small'
+  | 'end-missed'
+  | 'section-differs'
+  | 'hand-room'
   | 'tape-missing'
   | 'tape-crossed'
   | 'tape-differs'
   | 'tape-inside'
   | 'tape-tight'
-  | 'tape-no-way';
+  | 'tape-no-way'
+  | 'as-made-other'
+  | 'as-made-length'
+  | 'as-made-turn'
+  | 'as-made-lost';
 
 /** A finding is a value: its sentence is made from the code and the data, in the language of the reader. */
 export interface Finding {
