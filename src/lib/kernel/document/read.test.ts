@@ -188,6 +188,27 @@ describe('a site', () => {
     expect(accept(within({ obstacles: [] }))).toEqual(within({ obstacles: [] }));
   });
 
+  it('may keep the measures that a tape gave', () => {
+    const tape = {
+      goesOn: 'straight',
+      obstacle: { name: 'beam', kind: 'beam' },
+      measures: { toObstacle: { value: 1150 }, underside: { value: -190, uncertainty: 3 } }
+    };
+    expect(accept(within({ tape }))).toEqual(within({ tape }));
+    const say = (measures: object): string => refuse(within({ tape: { ...tape, measures } }));
+    expect(say({ toObstacle: { value: -1 } })).toBe(
+      'site.tape.measures.toObstacle.value is -1, expected at least 0'
+    );
+    expect(say({ obstacleWidth: { value: 0 } })).toBe(
+      'site.tape.measures.obstacleWidth.value is 0, expected more than 0'
+    );
+    expect(say({ underside: { value: 0, uncertainty: -5 } })).toBe(
+      'site.tape.measures.underside.uncertainty is -5, expected at least 0'
+    );
+    expect(say({ overThere: { value: 1 } })).toContain('site.tape.measures.overThere is not a known field');
+    expect(refuse(within({ tape: { ...tape, goesOn: 'back' } }))).toContain('site.tape.goesOn is "back"');
+  });
+
   it('may leave coordinates of its end free, and say its directions in any length', () => {
     accept(within({ end: { ...END, at: [null, -300, null] } }));
     accept(within({ end: { ...END, flow: [3000, 0, 4000], up: [0, 0.5, 0] } }));

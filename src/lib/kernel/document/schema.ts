@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { FAMILIES } from '../families/index.ts';
 import type { Family, Param, ParamKind } from '../families/family.ts';
 import { LONGEST } from '../families/limits.ts';
+import { MEASURES, ONWARD_WAYS, SIGNED_MEASURES } from '../site/tape.ts';
 import { CORNERS } from '../straight/section.ts';
 import { LANGUAGES } from './job.ts';
 
@@ -53,6 +54,22 @@ const coordinate = z.number().min(-1_000_000).max(1_000_000);
 const point = z.tuple([coordinate, coordinate, coordinate]);
 const reached = z.union([coordinate, z.null()]);
 
+const measures = MEASURES.map((name) => {
+  const value = SIGNED_MEASURES.includes(name) ? z.number().min(-LONGEST).max(LONGEST) : length;
+  return [
+    name,
+    z
+      .strictObject({ value: name === 'obstacleWidth' ? positive : value, uncertainty: length.optional() })
+      .optional()
+  ] as const;
+});
+
+const tape = z.strictObject({
+  goesOn: z.enum(ONWARD_WAYS),
+  obstacle: z.strictObject({ name: z.string().min(1), kind: z.string().min(1) }),
+  measures: z.strictObject(Object.fromEntries(measures))
+});
+
 const site = z.strictObject({
   fitting: z.string().min(1).optional(),
   section,
@@ -70,7 +87,8 @@ const site = z.strictObject({
       })
     )
     .max(200),
-  handRoom: length.optional()
+  handRoom: length.optional(),
+  tape: tape.optional()
 });
 
 const fittings = FAMILIES.map((family) =>

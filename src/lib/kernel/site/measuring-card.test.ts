@@ -4,6 +4,7 @@ import { build, SECTION } from '../../../../tests/duct.ts';
 import { EN } from '../../words/en.ts';
 import { makeSpeech, tellFinding } from '../../words/words.ts';
 import { DEFAULT_SHOW } from '../document/job.ts';
+import { readJob } from '../document/read.ts';
 import { placePortCorner } from '../fitting/fitting.ts';
 import { CORNERS } from '../straight/section.ts';
 import { measureClearances } from './clearance.ts';
@@ -308,6 +309,20 @@ describe('any card', () => {
       { numRuns: 500, seed: 5 }
     );
     expect(boxes).toBeGreaterThan(500);
+  });
+
+  it('gives a site that a job may say, and the job keeps the card', () => {
+    fc.assert(
+      fc.property(drawCard, (card) => {
+        const { placed } = placeFromTape(card, NAMES);
+        fc.pre(placed !== null && card.tape.measures.obstacleWidth?.value !== 0);
+        const { end, obstacles } = placed!;
+        const site = { section: SECTION, end, clearance: 25, obstacles, tape: card.tape };
+        const job = { format: 'gorewright-job', version: 1, site };
+        expect(readJob(JSON.stringify(job))).toEqual({ job: JSON.parse(JSON.stringify(job)) });
+      }),
+      { numRuns: 200, seed: 6 }
+    );
   });
 
   it('has a sentence for every finding, and the value that would do does', () => {
