@@ -28,10 +28,11 @@ export interface ProposedFitting {
 
 /**
  * Which limit a family fails by: its shape does not lead to the end at all, the least length of an end piece or of a
- * piece between two cuts, the longest straight one board yields, the clearance; several when no one of them alone, set
- * free, would let it through.
+ * piece between two cuts, the longest straight one board yields, the clearance; an obstacle that stands in the way whatever
+ * the clearance, by as much as it would have to yield on every side; several when no one of them alone would let it through.
  */
-export type RefusalLimit = 'end' | 'minThroat' | 'minGore' | 'straight' | 'clearance' | 'several';
+export type RefusalLimit =
+  'end' | 'minThroat' | 'minGore' | 'straight' | 'clearance' | 'obstacle' | 'several';
 
 export interface Refusal {
   readonly family: string;

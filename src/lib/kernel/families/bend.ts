@@ -4,6 +4,7 @@ import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { FACES } from '../straight/section.ts';
 import { dragBend, placeBendHandles } from './bend-handles.ts';
 import { layOutBend } from './bend-legs.ts';
+import { listBendRoutes } from './bend-routes.ts';
 import { BEND_DRIVERS, LARGEST_TURN, measureBend, type BendValues } from './bend-measures.ts';
 import { allowOneOf, allowOneRest, defineFamily } from './family.ts';
 import { mirrorFace } from './hand.ts';
@@ -77,6 +78,7 @@ export const bend = defineFamily({
       .filter((turn) => turn > 0 && turn <= Math.min(LARGEST_TURN, joints * SHARPEST_TURN))
       .sort((a, b) => a - b);
   },
+  listRoutes: listBendRoutes,
   mirror: ({ heel }) => ({ heel: mirrorFace(heel) }),
   reverse(values, setting) {
     const { heel, throatIn, throatOut, setback } = values;

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../geometry/vector.ts';
 import { lengthenOnly, referTo, type ParamReference, type Setting } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
+import { listDetourRoutes } from './detour-routes.ts';
 import { allowOneRest, defineFamily, type Handle } from './family.ts';
 import { clamp, LONGEST, SHARPEST_TURN } from './limits.ts';
 import { seeInPlane } from './plane.ts';
@@ -103,6 +104,7 @@ export const doubleOffset = defineFamily({
     return { run, advance, travel, throatIn, throatOut };
   },
   bladeValues: (values, param, shop) => (param === 'turn' ? listBladeTurns(values, shop) : []),
+  listRoutes: listDetourRoutes,
   mirror: ({ roll }) => ({ roll: 0 - roll }),
   // The detour goes to the same side of the duct; right and left change places with the ends.
   reverse: ({ roll, throatIn, throatOut }) => ({ roll: 0 - roll, throatIn: throatOut, throatOut: throatIn })

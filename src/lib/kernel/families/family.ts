@@ -1,6 +1,7 @@
 import type { Vec3 } from '../geometry/vector.ts';
 import type { Built } from '../fitting/mitered-path.ts';
 import type { Setting } from '../fitting/fitting.ts';
+import type { RouteForm, RouteTask } from '../fitting/route.ts';
 import type { Shop } from '../straight/board.ts';
 
 /**
@@ -157,6 +158,11 @@ export interface Family<P extends Params = Params> {
    * needs said, so that the family's rules hold.
    */
   settle?(said: Readonly<Record<string, unknown>>, path: string): Readonly<Record<string, unknown>>;
+  /**
+   * The kinds of route by which the family can lead from the origin to an end, from one straight with one cut a turn;
+   * none where its shape never leads there. A family that lays no route does not answer.
+   */
+  listRoutes?(task: RouteTask): RouteForm[];
   /** The parameter changes that give the mirror image, left for right: the other hand. */
   mirror?(values: ValuesOf<P>): Readonly<Record<string, unknown>>;
   /** The parameter changes that give the same fitting seen from its other end: the outlet becomes the inlet, up stays up. */

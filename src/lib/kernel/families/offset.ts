@@ -5,6 +5,7 @@ import { WRITTEN_LENGTH } from '../geometry/tolerance.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { allowOneOf, allowOneRest, defineFamily, type Handle } from './family.ts';
 import { clamp, LONGEST, SHARPEST_TURN } from './limits.ts';
+import { listOffsetRoutes } from './offset-routes.ts';
 import { seeInPlane } from './plane.ts';
 import { referThroat, resolveThroats, THROAT, type Throats } from './rest.ts';
 import {
@@ -98,6 +99,7 @@ export const offset = defineFamily({
     return { turn, advance, travel, throatIn, throatOut };
   },
   bladeValues: (values, param, shop) => (param === 'turn' ? listBladeTurns(values, shop) : []),
+  listRoutes: listOffsetRoutes,
   mirror: ({ roll }) => ({ roll: 0 - roll }),
   // From the other end a rise is a fall. Right stays right: the way there and the side change places together.
   reverse: ({ rise, throatIn, throatOut }) => ({ rise: 0 - rise, throatIn: throatOut, throatOut: throatIn })

@@ -5,6 +5,7 @@ import { referTo, type Setting } from '../fitting/fitting.ts';
 import { buildMiteredPath, carryFrames, type Leg, type Turn } from '../fitting/mitered-path.ts';
 import { growSection } from '../straight/section.ts';
 import { defineFamily } from './family.ts';
+import { listPathRoutes } from './path-routes.ts';
 import { mirrorClock } from './hand.ts';
 import { clamp, LEAST_DRAGGED_TURN, LONGEST, SHARPEST_TURN } from './limits.ts';
 
@@ -139,6 +140,7 @@ export const path = defineFamily({
       .filter((turn) => turn > 0 && turn <= SHARPEST_TURN)
       .sort((a, b) => a - b);
   },
+  listRoutes: listPathRoutes,
   mirror: ({ joints }) => ({ joints: joints.map(mirrorJoint) }),
   // A heel keeps its clock angle through its joint, so from the other end only right and left change places.
   reverse: ({ lengths, joints }) => ({

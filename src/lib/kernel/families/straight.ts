@@ -2,6 +2,7 @@ import { referTo } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { clamp, LEAST_DRAGGED_LENGTH, LONGEST } from './limits.ts';
 import { defineFamily } from './family.ts';
+import { LENGTH } from './routes.ts';
 
 /** A straight run of duct: one piece, no cut. */
 export const straight = defineFamily({
@@ -20,6 +21,17 @@ export const straight = defineFamily({
   }),
   derive: () => ({}),
   bladeValues: () => [],
+  listRoutes: ({ end, longest }) => [
+    {
+      joints: 0,
+      bladed: true,
+      fixed: true,
+      variables: [LENGTH],
+      starts: [[end.at[0] ?? longest / 2]],
+      layOut: ([length]) => ({ legs: [length!], turns: [] }),
+      writeParams: ([length]) => ({ length: length! })
+    }
+  ],
   mirror: () => ({}),
   reverse: () => ({})
 });

@@ -16,24 +16,39 @@ export interface ConvexSolid {
  */
 export function measurePenetration(a: ConvexSolid, b: ConvexSolid, enough = -Infinity): number {
   let least = Infinity;
-  const tryAxis = (axis: Vec3): boolean => {
+  for (const axis of listSeparatingAxes(a, b)) {
     const [aLow, aHigh] = project(a.corners, axis);
     const [bLow, bHigh] = project(b.corners, axis);
     least = Math.min(least, Math.min(aHigh, bHigh) - Math.max(aLow, bLow));
-    return least <= enough;
-  };
-  for (const axis of a.normals) if (tryAxis(axis)) return least;
-  for (const axis of b.normals) if (tryAxis(axis)) return least;
+    if (least <= enough) return least;
+  }
+  return least;
+}
+
+/** The shortest way out: the unit direction in which the first solid has to move, and how far, mm. */
+export function findWayOut(a: ConvexSolid, b: ConvexSolid): { readonly depth: number; readonly way: Vec3 } {
+  let depth = Infinity;
+  let way: Vec3 = [0, 1, 0];
+  for (const axis of listSeparatingAxes(a, b)) {
+    const [aLow, aHigh] = project(a.corners, axis);
+    const [bLow, bHigh] = project(b.corners, axis);
+    if (bHigh - aLow < depth) [depth, way] = [bHigh - aLow, axis];
+    if (aHigh - bLow < depth) [depth, way] = [aHigh - bLow, scale(axis, -1)];
+  }
+  return { depth, way };
+}
+
+function* listSeparatingAxes(a: ConvexSolid, b: ConvexSolid): Generator<Vec3> {
+  yield* a.normals;
+  yield* b.normals;
   for (const p of a.edges) {
     for (const q of b.edges) {
       const axis = cross(p, q);
       const size = norm(axis);
       // Parallel edges give no direction that the face normals did not.
-      if (size <= 1e-9 * norm(p) * norm(q)) continue;
-      if (tryAxis(scale(axis, 1 / size))) return least;
+      if (size > 1e-9 * norm(p) * norm(q)) yield scale(axis, 1 / size);
     }
   }
-  return least;
 }
 
 /** Unit normal of the plane polygon through three of its corners. */

@@ -1,0 +1,357 @@
+import { findWayOut, type ConvexSolid } from '../geometry/convex.ts';
+import { measureGap } from '../geometry/gap.ts';
+import { cross, distance, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
+import { wrapPiece } from '../fitting/envelope.ts';
+import { traceRoute, type RouteForm, type RouteTask, type Trace } from '../fitting/route.ts';
+import { growSection, type Section } from '../straight/section.ts';
+import { findStep, type Row } from '../geometry/linear.ts';
+
+/**
+ * A limit that may give way; it then counts as one more measure, mm, as little as possible. A clearance gives way down to
+ * nothing, an obstacle further, by as much as it reaches into the duct.
+ */
+export type Giving = 'minThroat' | 'minGore' | 'straight' | 'clearance' | 'obstacle';
+
+/** What a search is after. */
+export interface Aim {
+  readonly task: RouteTask;
+  /** Added to every clearance that is wanted, mm. */
+  readonly margin: number;
+  /** The limit that gives way; null for none. */
+  readonly giving: Giving | null;
+}
+
+/** A route that was found. */
+export interface Found {
+  readonly form: RouteForm;
+  readonly measures: readonly number[];
+  readonly trace: Trace;
+  /** By how much the limit gave way, mm; 0 where none may. */
+  readonly given: number;
+  /** How far the worst condition is missed, mm. */
+  readonly missed: number;
+  /** Whether all conditions are kept, as exactly as they are compared elsewhere. */
+  readonly kept: boolean;
+}
+
+/** Minima are compared with an allowance of 1e-6 mm elsewhere; half of it is used here. */
+const ALLOWANCE = 5e-7;
+
+/** An angle between directions counts as the shift it makes over this length, mm. */
+const LEVER = 1000;
+
+/**
+ * How exactly the end is met, mm: in place, and in its directions over the lever. A document may give directions with six
+ * decimals, which no plane turn meets more exactly.
+ */
+const MET = { place: 1e-5, direction: 1e-3 };
+
+/** A turn beyond what one joint may make counts as so many mm a degree. */
+const MM_A_DEGREE = 10;
+
+/** Steps of measures by which slopes are found: mm and degrees. */
+const NUDGE = 1e-4;
+
+/** Boxes further away than this, beyond what they want, are not looked at in a step, mm. */
+const NEAR = 400;
+
+/** How far a measure goes in a step at first, at most, and at least before the search ends: mm, and degrees. */
+const STRIDE = { mm: 150, degree: 8 };
+const LONGEST_STRIDE = 2;
+const SHORTEST_STRIDE = 1e-9;
+
+const MOST_STEPS = 60;
+
+/** What a degree of turn and a mm of straight cost; where the turns are fixed only the straight counts. */
+const COST = { turn: 1, straight: 1e-5 };
+const COST_FIXED = { turn: 0, straight: 0.05 };
+/** What a mm of a limit that gives way costs; beside it the shape costs next to nothing. */
+const COST_GIVEN = 1;
+const COST_BESIDE = 1e-7;
+/** What a mm of a missed condition costs: more than any mm of it can save. */
+const PENALTY = 20;
+
+/**
+ * Sets out from one start and goes, step by step, to a place from which no step leads further: sequential linear
+ * programming with the worst missed condition as an exact penalty, steps held in a trust region (Fletcher and Sainz de
+ * la Maza, 1989). Distances are linearised at their nearest points, so the way it ends is exact.
+ */
+export function followStart(form: RouteForm, start: readonly number[], aim: Aim): Found {
+  const outside = growSection(aim.task.setting.section, aim.task.setting.board.thickness);
+  const limits = form.variables.map(({ low, high, unit }) => ({ low, high, size: STRIDE[unit] }));
+  if (aim.giving) limits.push({ low: 0, high: findMost(aim), size: STRIDE.mm });
+  const look = (values: readonly number[]): View => view(form, values, aim, outside);
+  let at = look([...start, ...(aim.giving ? [0] : [])]);
+  let stride = 1;
+  let [slope, rows] = linearise(form, at, aim, outside);
+  for (let round = 0; round < MOST_STEPS && stride > SHORTEST_STRIDE; round++) {
+    const reach = limits.map(({ low, high, size }, i): [number, number] => [
+      Math.max(-stride, Math.min(0, (low - at.values[i]!) / size)),
+      Math.min(stride, Math.max(0, (high - at.values[i]!) / size))
+    ]);
+    const sizes = limits.map(({ size }) => size);
+    const scaled = rows.map(({ value, gradient }) => ({
+      value,
+      gradient: gradient.map((part, i) => part * sizes[i]!)
+    }));
+    const step = findStep(
+      slope.map((part, i) => part * sizes[i]!),
+      scaled,
+      reach,
+      PENALTY
+    );
+    if (!step) {
+      stride /= 4;
+      continue;
+    }
+    const values = at.values.map((value, i) =>
+      Math.min(limits[i]!.high, Math.max(limits[i]!.low, value + step[i]! * limits[i]!.size))
+    );
+    const next = look(values);
+    const hoped = predict(at, slope, scaled, step, sizes);
+    const gain = at.merit - next.merit;
+    if (gain > 0.1 * hoped && gain > 0) {
+      const ended = gain < 1e-10;
+      at = next;
+      if (ended) break;
+      [slope, rows] = linearise(form, at, aim, outside);
+      if (gain > 0.7 * hoped) stride = Math.min(LONGEST_STRIDE, stride * 2);
+    } else {
+      if (hoped < 1e-11) break;
+      stride /= 4;
+    }
+  }
+  return {
+    form,
+    measures: at.values.slice(0, form.variables.length),
+    trace: at.trace,
+    given: aim.giving ? at.values[form.variables.length]! : 0,
+    missed: at.missed,
+    kept: at.kept
+  };
+}
+
+/** More than this no limit gives way that has no limit of its own, mm. */
+const MOST_GIVEN = 100_000;
+
+function findMost({ giving, task }: Aim): number {
+  if (giving === 'clearance') return Math.max(0, ...task.boxes.map(({ wanted }) => wanted));
+  if (giving === 'straight' || giving === 'obstacle') return MOST_GIVEN;
+  return giving === null ? 0 : task.setting.shop[giving];
+}
+
+interface View {
+  readonly values: readonly number[];
+  readonly trace: Trace;
+  readonly cost: number;
+  readonly missed: number;
+  readonly kept: boolean;
+  readonly merit: number;
+}
+
+/** Cost and worst missed condition of one set of measures. */
+function view(form: RouteForm, values: readonly number[], aim: Aim, outside: Section): View {
+  const trace = traceRoute(form.layOut(values), outside);
+  const given = aim.giving ? values[form.variables.length]! : 0;
+  const cost = findCost(form, trace, given, aim);
+  let [missed, kept] = [0, true];
+  const miss = (by: number, within: number): void => {
+    missed = Math.max(missed, by);
+    kept &&= by <= within;
+  };
+  for (const value of listLengths(trace, aim, given)) miss(-value, ALLOWANCE);
+  for (const { off, within } of listMisses(trace, aim)) miss(Math.abs(off), within);
+  const balls = trace.pieces.map(wrapBall);
+  for (const { solid, wanted } of aim.task.boxes) {
+    const ball = wrapBall(solid.corners);
+    const least = findLeast(wanted, aim, given);
+    trace.pieces.forEach((corners, k) => {
+      const { middle, radius } = balls[k]!;
+      if (distance(middle, ball.middle) - radius - ball.radius >= least) return;
+      miss(least - measureSigned(corners, solid).value, ALLOWANCE);
+    });
+  }
+  return { values, trace, cost, missed, kept, merit: cost + PENALTY * missed };
+}
+
+function findCost(form: RouteForm, trace: Trace, given: number, { giving }: Aim): number {
+  const { turn, straight } = form.fixed ? COST_FIXED : COST;
+  const shape = turn * trace.turn + straight * trace.straight;
+  return giving ? COST_GIVEN * given + COST_BESIDE * shape : shape;
+}
+
+/** By how much every corner edge exceeds its minimum, and the straight falls short of the longest, mm. */
+function listLengths(trace: Trace, { task, giving }: Aim, given: number): number[] {
+  const { minThroat, minGore } = task.setting.shop;
+  const last = trace.edges.length - 1;
+  const lengths = trace.edges.flatMap((edges, k) => {
+    const isEnd = k === 0 || k === last;
+    const gives = giving === (isEnd ? 'minThroat' : 'minGore') ? given : 0;
+    // A straight without a cut has no throat; and a piece of no length is none.
+    const least = last === 0 ? 0 : Math.max(0, (isEnd ? minThroat : minGore) - gives);
+    return edges.map((edge) => edge - Math.max(least, LEAST_PIECE));
+  });
+  const turns = trace.turns.flatMap((turn) => [
+    MM_A_DEGREE * (turn - LEAST_TURN),
+    MM_A_DEGREE * (SHARPEST_TURN - turn)
+  ]);
+  const longest = task.longest + (giving === 'straight' ? given : 0);
+  return [...lengths, ...turns, longest - trace.straight];
+}
+
+/** No piece is shorter, even where the shop has no minimum, mm. */
+const LEAST_PIECE = 1;
+
+/** A joint turns by no less and no more, degrees. */
+const LEAST_TURN = 0.01;
+const SHARPEST_TURN = 90;
+
+interface Miss {
+  readonly off: number;
+  readonly within: number;
+}
+
+/** How far the outlet misses the end: in place, mm, and in its directions, as mm over the lever. */
+function listMisses({ outlet }: Trace, { task: { end } }: Aim): Miss[] {
+  const side = cross(end.flow, end.up);
+  const place = end.at.flatMap((coordinate, i) =>
+    coordinate === null ? [] : [{ off: outlet.t[i]! - coordinate, within: MET.place }]
+  );
+  const directions = [
+    dot(outlet.x, end.up),
+    dot(outlet.x, side),
+    // Against the flow lies in the same line and is as far off as can be.
+    dot(outlet.x, end.flow) > 0 ? 0 : 1,
+    dot(outlet.y, side)
+  ];
+  return [...place, ...directions.map((off) => ({ off: LEVER * off, within: MET.direction }))];
+}
+
+function findLeast(wanted: number, { giving, margin }: Aim, given: number): number {
+  if (giving === 'obstacle') return wanted - given + margin;
+  return (giving === 'clearance' ? Math.max(0, wanted - given) : wanted) + margin;
+}
+
+interface Ball {
+  readonly middle: Vec3;
+  readonly radius: number;
+}
+
+function wrapBall(corners: readonly Vec3[]): Ball {
+  let [x, y, z] = [0, 0, 0];
+  for (const corner of corners) {
+    x += corner[0];
+    y += corner[1];
+    z += corner[2];
+  }
+  const middle: Vec3 = [x / corners.length, y / corners.length, z / corners.length];
+  let radius = 0;
+  for (const corner of corners) radius = Math.max(radius, distance(corner, middle));
+  return { middle, radius };
+}
+
+interface Signed {
+  /** mm; below 0 how deep they overlap. */
+  readonly value: number;
+  /** Unit direction in which the piece moves away, and the point of it that is nearest, as shares of its corners. */
+  readonly away: Vec3;
+  readonly corners: readonly number[];
+  readonly shares: readonly number[];
+}
+
+function measureSigned(corners: readonly Vec3[], box: ConvexSolid): Signed {
+  const gap = measureGap(corners, box.corners);
+  if (gap.distance > 0) {
+    const away = scale(subtract(gap.from, gap.to), 1 / gap.distance);
+    return { value: gap.distance, away, corners: gap.corners, shares: gap.shares };
+  }
+  const frame = findFrame(corners);
+  const { depth, way } = findWayOut(wrapPiece(corners, frame), box);
+  const deepest = corners.reduce(
+    (best, corner, i) => (dot(corner, way) < dot(corners[best]!, way) ? i : best),
+    0
+  );
+  return { value: -depth, away: way, corners: [deepest], shares: [1] };
+}
+
+/** The directions of a piece, from the corners of its start and end in turn (top left, top right, bottom right, bottom left). */
+function findFrame(corners: readonly Vec3[]) {
+  const unit = (v: Vec3): Vec3 => scale(v, 1 / Math.hypot(v[0], v[1], v[2]));
+  const x = unit(subtract(corners[1]!, corners[0]!));
+  const across = subtract(corners[2]!, corners[0]!);
+  const z = unit(subtract(across, scale(x, dot(across, x))));
+  return { x, y: cross(z, x), z, t: [0, 0, 0] as Vec3 };
+}
+
+/** Slopes of the cost, and a row for every condition, at one set of measures; slopes of the trace by small nudges. */
+function linearise(form: RouteForm, at: View, aim: Aim, outside: Section): [number[], Row[]] {
+  const count = form.variables.length;
+  const givenAt = (values: readonly number[]): number => (aim.giving ? values[count]! : 0);
+  const given = givenAt(at.values);
+  const nudged = at.values.map((_, i) => {
+    const values = at.values.map((value, j) => (i === j ? value + NUDGE : value));
+    return { trace: i < count ? traceRoute(form.layOut(values), outside) : at.trace, given: givenAt(values) };
+  });
+  const differ = (from: number, to: (nudge: { trace: Trace; given: number }) => number): number[] =>
+    nudged.map((nudge) => (to(nudge) - from) / NUDGE);
+  const slope = differ(findCost(form, at.trace, given, aim), (to) => findCost(form, to.trace, to.given, aim));
+  const rows: Row[] = [];
+  const lengths = nudged.map((to) => listLengths(to.trace, aim, to.given));
+  listLengths(at.trace, aim, given).forEach((value, row) => {
+    rows.push({ value, gradient: lengths.map((list) => (list[row]! - value) / NUDGE) });
+  });
+  const misses = nudged.map((to) => listMisses(to.trace, aim));
+  listMisses(at.trace, aim).forEach(({ off }, row) => {
+    const gradient = misses.map((list) => (list[row]!.off - off) / NUDGE);
+    rows.push({ value: off, gradient }, { value: -off, gradient: gradient.map((part) => -part) });
+  });
+  const balls = at.trace.pieces.map(wrapBall);
+  for (const { solid, wanted } of aim.task.boxes) {
+    const ball = wrapBall(solid.corners);
+    const least = findLeast(wanted, aim, given);
+    at.trace.pieces.forEach((corners, k) => {
+      const { middle, radius } = balls[k]!;
+      if (distance(middle, ball.middle) - radius - ball.radius > least + NEAR) return;
+      const near = measureSigned(corners, solid);
+      if (near.value > least + NEAR) return;
+      const here = mix(corners, near);
+      const gradient = nudged.map(
+        (to) =>
+          (dot(near.away, subtract(mix(to.trace.pieces[k]!, near), here)) -
+            findLeast(wanted, aim, to.given) +
+            least) /
+          NUDGE
+      );
+      rows.push({ value: near.value - least, gradient });
+    });
+  }
+  return [slope, rows];
+}
+
+/** The point of a piece that is so much of its corners. */
+function mix(corners: readonly Vec3[], { corners: places, shares }: Signed): Vec3 {
+  let [x, y, z] = [0, 0, 0];
+  places.forEach((place, i) => {
+    const corner = corners[place]!;
+    x += corner[0] * shares[i]!;
+    y += corner[1] * shares[i]!;
+    z += corner[2] * shares[i]!;
+  });
+  return [x, y, z];
+}
+
+function predict(
+  at: View,
+  slope: readonly number[],
+  rows: readonly Row[],
+  step: readonly number[],
+  sizes: readonly number[]
+): number {
+  const cheaper = -slope.reduce((sum, part, i) => sum + part * step[i]! * sizes[i]!, 0);
+  const missed = rows.reduce(
+    (worst, { value, gradient }) =>
+      Math.max(worst, -(value + gradient.reduce((sum, part, i) => sum + part * step[i]!, 0))),
+    0
+  );
+  return cheaper + PENALTY * (at.missed - missed);
+}

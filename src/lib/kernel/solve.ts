@@ -1,0 +1,255 @@
+import type { Job } from './document/job.ts';
+import { resolveBoard, resolveShop, resolveTag } from './document/resolve.ts';
+import { evaluateFitting } from './evaluate.ts';
+import type { Family } from './families/family.ts';
+import { FAMILIES } from './families/index.ts';
+import type { Setting } from './fitting/fitting.ts';
+import type { RouteEnd, RouteForm, RouteTask } from './fitting/route.ts';
+import { dot, norm, scale, subtract, type Vec3 } from './geometry/vector.ts';
+import { findNearest, measureClearances } from './site/clearance.ts';
+import { followStart, type Aim, type Found, type Giving } from './site/search.ts';
+import { findWanted, placeObstacle, type Site, type SiteEnd } from './site/site.ts';
+import type { Answer, Proposal, Refusal } from './solve-answer.ts';
+import { listMakeUps } from './straight/blank.ts';
+
+/** What proposals are ranked by: fewest joints, owned blades first, least turn, shortest straight. */
+export type Criterion = 'joints' | 'blades' | 'turn' | 'straight';
+
+export const USUAL_RANKING: readonly Criterion[] = ['joints', 'blades', 'turn', 'straight'];
+
+export interface SolveOptions {
+  readonly ranking?: readonly Criterion[];
+  /** The longest straight there is, mm, where it is shorter than what one board yields. */
+  readonly longest?: number;
+  /** Names of the families that are asked; all that lay routes where it is left out. */
+  readonly families?: readonly string[];
+}
+
+/** How far the solver has come. */
+export interface Progress {
+  readonly family: string;
+  /** Starts that were followed, and all that will be for this family as far as is known. */
+  readonly done: number;
+  readonly of: number;
+}
+
+/** The fittings that lead from the origin to the end of the job's site, best first. The job must have a site. */
+export function solveSite(job: Job, options: SolveOptions = {}): Answer {
+  const search = trySite(job, options);
+  for (;;) {
+    const step = search.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** As solveSite, in small steps, so that it can report, and be left at any of them. */
+export function* trySite(job: Job, options: SolveOptions = {}): Generator<Progress, Answer> {
+  const { site } = job;
+  if (!site) throw new Error('a job without a site has nothing to solve');
+  const task = describeTask(job, site, options.longest);
+  const families = FAMILIES.filter(
+    ({ name, listRoutes }) => listRoutes && (options.families?.includes(name) ?? true)
+  );
+  const proposals: Ranked[] = [];
+  const refused: Refusal[] = [];
+  for (const family of families) {
+    const forms = family.listRoutes!(task);
+    const ends: Found[] = [];
+    let isFound = false;
+    let isTried = false;
+    for (const form of forms) {
+      const fewest = Math.min(Infinity, ...proposals.map(({ proposal }) => proposal.joints));
+      if (form.last && fewest <= form.joints) continue;
+      isTried = true;
+      const found = yield* followStarts(family, form, { task, margin: MARGIN, giving: null });
+      ends.push(...found);
+      const proposal = pickProposal(job, site, family, found);
+      if (!proposal) continue;
+      proposals.push({ proposal, bladed: form.bladed });
+      isFound = true;
+    }
+    if (!isFound && (isTried || forms.length === 0)) {
+      const outcome = yield* explain(job, site, family, task, ends);
+      if ('limit' in outcome) refused.push(outcome);
+      else proposals.push(outcome);
+    }
+  }
+  return { proposals: rank(job, proposals, options.ranking ?? USUAL_RANKING), refused };
+}
+
+/** Added to clearances that are wanted, so that one that was found is never short of it for rounding, mm. */
+const MARGIN = 1e-4;
+
+/** Proposals that are shown. */
+const MOST_PROPOSALS = 8;
+
+/** Of the places where a search ended in vain so many, the nearest, are set out from again with a limit that gives way. */
+const TRIED_AGAIN = 10;
+
+interface Ranked {
+  readonly proposal: Proposal;
+  readonly bladed: boolean;
+}
+
+function describeTask(job: Job, site: Site, longest = Infinity): RouteTask {
+  const board = resolveBoard(job);
+  const setting: Setting = {
+    tag: '',
+    section: site.section,
+    board,
+    shop: resolveShop(job),
+    lay: undefined,
+    seam: 'top-left',
+    ends: { inlet: undefined, outlet: undefined }
+  };
+  const yields = [...listMakeUps(site.section, board, setting.seam)].map((makeUp) => makeUp.yield);
+  return {
+    setting,
+    end: straighten(site.end),
+    boxes: site.obstacles.map((obstacle) => ({
+      solid: placeObstacle(obstacle),
+      wanted: findWanted(obstacle, site)
+    })),
+    longest: Math.min(longest, Math.max(0, ...yields))
+  };
+}
+
+/** The end with directions of unit length, and up square to the flow. */
+function straighten({ at, flow, up }: SiteEnd): RouteEnd {
+  const unit = (v: Vec3): Vec3 => scale(v, 1 / norm(v));
+  const along = unit(flow);
+  return { at, flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
+}
+
+function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Progress, Found[]> {
+  const found: Found[] = [];
+  for (const start of form.starts) {
+    found.push(followStart(form, start, aim));
+    yield { family: family.name, done: found.length, of: form.starts.length };
+  }
+  return found;
+}
+
+/** The best of what was found that the family builds as it was thought. */
+function pickProposal(job: Job, site: Site, family: Family, found: readonly Found[]): Proposal | null {
+  const kept = found
+    .filter(({ kept }) => kept)
+    .sort((a, b) => a.trace.turn - b.trace.turn || a.trace.straight - b.trace.straight);
+  for (const candidate of kept) {
+    const proposal = buildProposal(job, site, family, candidate);
+    if (proposal) return proposal;
+  }
+  return null;
+}
+
+/** Builds it as the document would, and measures it; null where it is not what it was taken for. */
+function buildProposal(
+  job: Job,
+  site: Site,
+  family: Family,
+  { form, measures, trace }: Found
+): Proposal | null {
+  const params = form.writeParams(measures);
+  const said = { tag: 'S1', family: family.name, section: site.section, params };
+  const { built, findings } = evaluateFitting(said, 0, resolveBoard(job), resolveShop(job));
+  const isShort = findings.some(({ code }) => code === 'throat-short' || code === 'gore-short');
+  if (!built || isShort || built.fitting.straights.length !== 1) return null;
+  const clearances = measureClearances(built.fitting, site);
+  if (clearances.some(({ value, wanted }) => value < wanted)) return null;
+  const nearest = findNearest(clearances);
+  return {
+    fitting: said,
+    joints: form.joints,
+    turn: trace.turn,
+    straight: built.fitting.straights[0]!.length,
+    clearance: nearest && { value: nearest.value, obstacle: nearest.obstacle.name }
+  };
+}
+
+const LIMITS: readonly Giving[] = ['minThroat', 'minGore', 'straight', 'clearance'];
+
+/** Which limit a family fails by, and by how much: the one that would have to give way least. */
+function* explain(
+  job: Job,
+  site: Site,
+  family: Family,
+  task: RouteTask,
+  ends: readonly Found[]
+): Generator<Progress, Refusal | Ranked> {
+  const nearest = [...ends].sort((a, b) => a.missed - b.missed).slice(0, TRIED_AGAIN);
+  const refuse = (limit: Refusal['limit'], short: number | null): Refusal => ({
+    family: family.name,
+    limit,
+    short,
+    data: {}
+  });
+  let best: { limit: Giving; found: Found } | null = null;
+  for (const giving of [...LIMITS, 'obstacle'] as const) {
+    if (giving === 'obstacle' && best) break;
+    for (const { form, measures } of nearest) {
+      const found = followStart(form, measures, { task, margin: 0, giving });
+      yield { family: family.name, done: ends.length, of: ends.length };
+      if (!found.kept || found.given >= (best?.found.given ?? Infinity)) continue;
+      // What needs nothing to give way was only missed for the margin.
+      if (found.given <= MARGIN) {
+        const proposal = buildProposal(job, site, family, found);
+        if (proposal) return { proposal, bladed: found.form.bladed };
+      }
+      best = { limit: giving, found };
+    }
+  }
+  if (best) return refuse(best.limit, best.found.given);
+  const shop = { ...task.setting.shop, minThroat: 0, minGore: 0 };
+  const free: RouteTask = {
+    ...task,
+    boxes: [],
+    longest: ENDLESS,
+    setting: { ...task.setting, shop }
+  };
+  const freely = nearest.map(({ form, measures }) =>
+    followStart(form, measures, { task: free, margin: 0, giving: null })
+  );
+  if (freely.some(({ kept }) => kept)) return refuse('several', null);
+  const short = Math.min(Infinity, ...freely.map(({ trace }) => measureMiss(trace, task.end)));
+  return refuse('end', Number.isFinite(short) ? short : null);
+}
+
+/** Longer than anything a document may say, mm. */
+const ENDLESS = 1e7;
+
+/** By how much a route misses the place of the end in the worst coordinate, mm; endless where it leads another way. */
+function measureMiss({ outlet }: Found['trace'], { at, flow }: RouteEnd): number {
+  if (norm(subtract(outlet.x, flow)) > SAME_WAY) return Infinity;
+  return Math.max(0, ...at.map((one, i) => (one === null ? 0 : Math.abs(outlet.t[i]! - one))));
+}
+
+/** Directions that differ by less are the same way: 0.001 degrees. */
+const SAME_WAY = 1.7e-5;
+
+/** Best first, under tags that are free in the job. */
+function rank(job: Job, proposals: readonly Ranked[], ranking: readonly Criterion[]): Proposal[] {
+  const weigh: Record<Criterion, (ranked: Ranked) => number> = {
+    joints: ({ proposal }) => proposal.joints,
+    blades: ({ bladed }) => (bladed ? 0 : 1),
+    turn: ({ proposal }) => proposal.turn,
+    straight: ({ proposal }) => proposal.straight
+  };
+  const order = [...ranking, ...USUAL_RANKING.filter((criterion) => !ranking.includes(criterion))];
+  const sorted = [...proposals].sort((a, b) => {
+    for (const criterion of order) {
+      const differs = weigh[criterion](a) - weigh[criterion](b);
+      if (differs !== 0) return differs;
+    }
+    return 0;
+  });
+  const taken = new Set((job.fittings ?? []).map(resolveTag));
+  let number = 0;
+  const nextTag = (): string => {
+    do number++;
+    while (taken.has(`S${number}`));
+    return `S${number}`;
+  };
+  return sorted
+    .slice(0, MOST_PROPOSALS)
+    .map(({ proposal }) => ({ ...proposal, fitting: { ...proposal.fitting, tag: nextTag() } }));
+}
