@@ -16,6 +16,8 @@ export const EN_SITE = {
       `${words.site.ends[f.text('end') as 'near']} may come as near as ${say.length(f.number('apart'))} to: ${f.text('thing')}. The clearance is ${say.length(f.number('clearance'))}.`,
     'tape-no-way': (f, say) =>
       `Between the obstacle and the next thing there are ${say.length(f.number('gap'))}, give or take ${say.length(f.number('uncertainty'))}; the duct is ${say.length(f.number('outside'))} outside and wants ${say.length(f.number('clearance'))} clear on both sides.`,
+    'tape-idle': (f, _say, words) =>
+      `${words.site.measures[f.text('measure') as 'outToEnd'].label} says nothing of an end that goes on this way.`,
     'as-made-other': () =>
       'Only a fitting with two ends, cut from straights by whole planes, can be computed anew from what was made.',
     'as-made-length': (f, say) =>

@@ -56,6 +56,7 @@ export type FindingCode =
   | 'tape-inside'
   | 'tape-tight'
   | 'tape-no-way'
+  | 'tape-idle'
   | 'as-made-other'
   | 'as-made-length'
   | 'as-made-turn'

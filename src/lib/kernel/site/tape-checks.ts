@@ -12,7 +12,7 @@ import {
   type TapeBox
 } from './tape-places.ts';
 import { findPassage } from './tape-room.ts';
-import { CHAIN, readChain, readMeasure, SIDES, type Measure, type Tape } from './tape.ts';
+import { CHAIN, IDLE_MEASURES, readChain, readMeasure, SIDES, type Measure, type Tape } from './tape.ts';
 
 /** The redundant measure: how far the measures along the duct, laid end to end, miss the one taken at once, mm. */
 export interface TapeCheck {
@@ -47,6 +47,9 @@ export function checkMeasures(card: MeasuringCard): Finding[] {
   if (missing.length === 0 && placeEnd(card).at.every((reading) => reading === null))
     missing.push('toOtherEnd');
   return [
+    ...IDLE_MEASURES[tape.goesOn]
+      .filter(isTaken)
+      .map((measure) => describe('note', 'tape-idle', measure, {})),
     ...missing.map((measure) => describe('error', 'tape-missing', measure, {})),
     ...checkFaces(card, 'top'),
     ...checkFaces(card, 'right'),

@@ -50,6 +50,15 @@ export const USUAL_UNCERTAINTY = 5;
 export const ONWARD_WAYS = ['straight', 'up', 'right', 'down', 'left'] as const;
 export type Onward = (typeof ONWARD_WAYS)[number];
 
+/** Measures that say nothing of an end that goes on this way: where it opens is told by another. */
+export const IDLE_MEASURES: Readonly<Record<Onward, readonly Measure[]>> = {
+  straight: ['outToEnd'],
+  up: ['heightDifference'],
+  right: ['sideDifference'],
+  down: ['heightDifference'],
+  left: ['sideDifference']
+};
+
 /** The measuring card as it is said; only what was measured. */
 export interface Tape {
   readonly goesOn: Onward;
