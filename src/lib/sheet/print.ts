@@ -1,6 +1,6 @@
 import type { Job } from '../kernel/document/job.ts';
-import { resolveBoard, resolveShop, resolveShow } from '../kernel/document/resolve.ts';
-import { evaluateFitting } from '../kernel/evaluate.ts';
+import { findStanding, resolveBoard, resolveShop, resolveShow } from '../kernel/document/resolve.ts';
+import { evaluateFitting, evaluateSite, putInSite } from '../kernel/evaluate.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import { writeFitting } from './sheet.ts';
 
@@ -17,7 +17,8 @@ export interface PrintedPart {
 export function* printSheet(job: Job): Generator<PrintedPart> {
   const [board, shop, show] = [resolveBoard(job), resolveShop(job), resolveShow(job)];
   const [words, say] = [speak(show.language), makeSpeech(show)];
-  const fittings = job.fittings ?? [];
+  const { fittings = [], site } = job;
+  const standing = findStanding(job);
   const head = { format: 'gorewright-sheet', version: 1, name: job.name ?? '', fittings: [] };
   const frame = JSON.stringify(head, null, 2);
   if (fittings.length === 0) return yield { text: frame, buildable: true };
@@ -25,7 +26,10 @@ export function* printSheet(job: Job): Generator<PrintedPart> {
   const list = frame.lastIndexOf('[]');
   const [before, after] = [frame.slice(0, list), frame.slice(list + 2)];
   for (const [position, said] of fittings.entries()) {
-    const fitting = writeFitting(evaluateFitting(said, position, board, shop), words, say);
+    const alone = evaluateFitting(said, position, board, shop);
+    const placed =
+      site && position === standing ? putInSite(alone, evaluateSite(site, position, alone)) : alone;
+    const fitting = writeFitting(placed, words, say);
     const text = JSON.stringify(fitting, null, 2).replaceAll('\n', '\n    ');
     yield { text: `${position === 0 ? `${before}[` : ','}\n    ${text}`, buildable: fitting.buildable };
   }

@@ -1,5 +1,6 @@
 import { EN_BRANCH_PARAMS } from './en-branch-params.ts';
 import { EN_BRANCHES } from './en-branches.ts';
+import { EN_CLEARANCE } from './en-clearance.ts';
 import { EN_PAGE } from './en-page.ts';
 import { EN_PAPER } from './en-paper.ts';
 import { EN_SITE } from './en-site.ts';
@@ -11,6 +12,7 @@ export const EN: Words = {
   findings: {
     ...EN_BRANCHES.findings,
     ...EN_SITE.findings,
+    ...EN_CLEARANCE.findings,
     'edge-vanishes': (f, say, words) =>
       `${f.text('piece')} has nothing left at its ${words.corners[f.text('corner') as 'top-left']} corner: the cuts at its two ends meet or cross (${say.length(f.number('shortest'))}).`,
     'throat-short': (f, say, words) =>
@@ -301,6 +303,7 @@ export const EN: Words = {
     }
   },
   site: EN_SITE.site,
+  refusals: EN_CLEARANCE.refusals,
   page: EN_PAGE,
   paper: EN_PAPER
 };

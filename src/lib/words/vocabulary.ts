@@ -2,6 +2,7 @@ import type { ClosureKind } from '../kernel/fitting/wall.ts';
 import type { StepSentence } from '../kernel/fitting/step.ts';
 import type { Language } from '../kernel/document/job.ts';
 import type { FindingCode, Level } from '../kernel/fitting/finding.ts';
+import type { RefusalLimit } from '../kernel/solve-answer.ts';
 import type { End, Lay, Make } from '../kernel/straight/blank.ts';
 import type { Lean } from '../kernel/straight/cut.ts';
 import type { Corner, Face } from '../kernel/straight/section.ts';
@@ -68,6 +69,8 @@ export interface Words {
   /** Choices of a parameter, by family and parameter, as the site says them. */
   readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly site: SiteWords;
+  /** Why a family leads nowhere on a site, by the limit it fails by; `short` is in the facts where a length says it, mm. */
+  readonly refusals: Readonly<Record<RefusalLimit, Sentence>>;
   readonly page: PageWords;
   readonly paper: PaperWords;
 }

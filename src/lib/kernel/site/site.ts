@@ -1,6 +1,6 @@
 import { cosDegrees, sinDegrees } from '../geometry/angle.ts';
 import type { ConvexSolid } from '../geometry/convex.ts';
-import type { Vec3 } from '../geometry/vector.ts';
+import { dot, norm, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import type { Section } from '../straight/section.ts';
 import type { Tape } from './tape.ts';
 
@@ -21,7 +21,7 @@ export interface Obstacle {
 export interface SiteEnd {
   /** Centre of the inside section, mm; null for a coordinate that is free, where only a level or a line is to be reached. */
   readonly at: readonly [number | null, number | null, number | null];
-  /** Unit directions. */
+  /** Directions of any length, square to each other to three decimals. */
   readonly flow: Vec3;
   readonly up: Vec3;
 }
@@ -63,6 +63,13 @@ export function placeObstacle({ min, max, turn = 0 }: Obstacle): ConvexSolid {
     [sine, 0, cosine]
   ];
   return { corners, normals: sides, edges: sides };
+}
+
+/** The same end with directions of unit length, and up square to the flow. */
+export function straightenEnd({ at, flow, up }: SiteEnd): SiteEnd {
+  const unit = (direction: Vec3): Vec3 => scale(direction, 1 / norm(direction));
+  const along = unit(flow);
+  return { at, flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
 }
 
 /** The clearance that an obstacle wants, mm. */
