@@ -176,8 +176,8 @@ describe('what was made, and the end of the site', () => {
       up
     });
     expect(listLengths(further)).toEqual({ P3: 12 });
-    // Turned over, the end of the duct is the same.
-    const over: SiteEnd = { at, flow, up: [0, -1, 0] };
+    // Turned over, the end of the duct is the same; a site may say directions in any length.
+    const over: SiteEnd = { at, flow: [2, 0, 0], up: [0, -3, 0] };
     expect(remake(offset, [{ kind: 'piece', piece: 'P1' }], over).changed).toEqual([]);
   });
 

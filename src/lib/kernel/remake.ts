@@ -12,11 +12,11 @@ import {
   measureReachOf,
   measureShortest,
   mendPath,
-  MET,
   type MadePath,
   type PathJoint
 } from './site/as-made.ts';
-import type { SiteEnd } from './site/site.ts';
+import { straightenEnd, type SiteEnd } from './site/site.ts';
+import { END_MET } from './site/standing.ts';
 import type { Board, Shop } from './straight/board.ts';
 import { growSection, type Section } from './straight/section.ts';
 
@@ -47,7 +47,7 @@ export interface Remade {
  * where `target` is left out. A piece that is made keeps its length and both its cuts; what is not named is still to be
  * made. A turn that was measured leaves the axis where it was. Only a fitting cut from straights by whole planes, with two
  * ends, can be computed anew. It answers with a finding where the end is missed, and by how much. A name that the fitting
- * does not have is thrown.
+ * does not have is thrown. Tag and quantity stay as said: of several, the one that was made is to be a fitting of its own.
  */
 export function recomputeAsMade(
   said: SaidFitting,
@@ -101,7 +101,7 @@ export function recomputeAsMade(
     lengths[leg] = lengths[leg]! + one.shortest - measureReachOf(...ends(joints), outside) - piece.axis;
   }
   const [, outlet] = built.fitting.ports;
-  const end = target ?? { at: outlet!.at, flow: outlet!.flow, up: outlet!.up };
+  const end = straightenEnd(target ?? outlet!);
   const mended = mendPath({ lengths, joints }, { least, open, outside }, end);
   const fitting: SaidFitting = {
     ...said,
@@ -112,9 +112,9 @@ export function recomputeAsMade(
   if (!again.built) return again.findings.find(({ level }) => level === 'error')!;
   const { at, flow, up } = again.built.fitting.ports[1]!;
   const miss = measureMiss(at, { x: flow, y: up, z: cross(flow, up) }, end);
-  if (miss.turn > MET.turn || miss.place > MET.place) {
+  if (miss.turn > END_MET.askew || miss.place > END_MET.away) {
     const held = mended.held.map((leg) => `P${leg + 1}`).join(', ');
-    const cause = miss.turn > MET.turn ? 'turned' : held === '' ? 'aside' : 'short';
+    const cause = miss.turn > END_MET.askew ? 'turned' : held === '' ? 'aside' : 'short';
     return lose('as-made-lost', { ...miss, cause, held });
   }
   return { fitting, changed: compare(designed, mended, cuts, outside) };

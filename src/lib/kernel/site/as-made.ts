@@ -41,9 +41,6 @@ export interface Mended extends MadePath {
   readonly held: readonly number[];
 }
 
-/** An end is met within this: mm and degrees. */
-export const MET: Miss = { place: 0.01, turn: 0.001 };
-
 /** The smallest turn that is left to a joint, degrees: the least a drag gives. */
 const SMALLEST_TURN = 1;
 const SHARPEST_TURN = 90;
