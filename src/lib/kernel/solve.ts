@@ -4,7 +4,7 @@ import { evaluateFitting } from './evaluate.ts';
 import type { Family } from './families/family.ts';
 import { FAMILIES } from './families/index.ts';
 import type { Setting } from './fitting/fitting.ts';
-import type { RouteEnd, RouteForm, RouteTask } from './fitting/route.ts';
+import { wrapBall, type RouteEnd, type RouteForm, type RouteTask } from './fitting/route.ts';
 import { dot, norm, scale, subtract, type Vec3 } from './geometry/vector.ts';
 import { findNearest, measureClearances } from './site/clearance.ts';
 import { followStart, type Aim, type Found, type Giving } from './site/search.ts';
@@ -59,7 +59,7 @@ export function* trySite(job: Job, options: SolveOptions = {}): Generator<Progre
     let isTried = false;
     for (const form of forms) {
       const fewest = Math.min(Infinity, ...proposals.map(({ proposal }) => proposal.joints));
-      if (form.last && fewest <= form.joints) continue;
+      if (fewest <= (form.needlessAfter ?? -1)) continue;
       isTried = true;
       const found = yield* followStarts(family, form, { task, margin: MARGIN, giving: null });
       ends.push(...found);
@@ -106,28 +106,57 @@ function describeTask(job: Job, site: Site, longest = Infinity): RouteTask {
   return {
     setting,
     end: straighten(site.end),
-    boxes: site.obstacles.map((obstacle) => ({
-      solid: placeObstacle(obstacle),
-      wanted: findWanted(obstacle, site)
-    })),
+    boxes: site.obstacles.map((obstacle) => {
+      const solid = placeObstacle(obstacle);
+      return { solid, wanted: findWanted(obstacle, site), ball: wrapBall(solid.corners) };
+    }),
     longest: Math.min(longest, Math.max(0, ...yields))
   };
 }
 
-/** The end with directions of unit length, and up square to the flow. */
+/** A part of a place or of a direction that is less counts as none: far below what the end has to be met within. */
+const NOTHING = 1e-6;
+
+/** The end with directions of unit length, up square to the flow, and without the rounding of what means none. */
 function straighten({ at, flow, up }: SiteEnd): RouteEnd {
-  const unit = (v: Vec3): Vec3 => scale(v, 1 / norm(v));
+  const clean = (part: number): number => (Math.abs(part) < NOTHING ? 0 : part);
+  const unit = (v: Vec3): Vec3 => {
+    const [x, y, z] = scale(v, 1 / norm(v));
+    const cleaned: Vec3 = [clean(x), clean(y), clean(z)];
+    return scale(cleaned, 1 / norm(cleaned));
+  };
+  const [x, y, z] = at.map((part) => (part === null ? null : clean(part))) as [
+    number | null,
+    number | null,
+    number | null
+  ];
   const along = unit(flow);
-  return { at, flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
+  return { at: [x, y, z], flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
 }
 
+/** After so many steps it is known which starts lead somewhere. */
+const FIRST_STEPS = 8;
+
+/** So many of the starts, the best by then, are followed to the end. */
+const MOST_FOLLOWED = 24;
+
+/** Where the starts of a form lead; of many only the best are followed to the end. */
 function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Progress, Found[]> {
+  const isMany = form.starts.length > MOST_FOLLOWED;
+  const of = form.starts.length + (isMany ? MOST_FOLLOWED : 0);
+  let done = 0;
   const found: Found[] = [];
   for (const start of form.starts) {
-    found.push(followStart(form, start, aim));
-    yield { family: family.name, done: found.length, of: form.starts.length };
+    found.push(followStart(form, start, aim, isMany ? FIRST_STEPS : undefined));
+    yield { family: family.name, done: ++done, of };
   }
-  return found;
+  if (!isMany) return found;
+  const ended: Found[] = [];
+  for (const { measures } of found.sort((a, b) => a.merit - b.merit).slice(0, MOST_FOLLOWED)) {
+    ended.push(followStart(form, measures, aim));
+    yield { family: family.name, done: ++done, of };
+  }
+  return ended;
 }
 
 /** The best of what was found that the family builds as it was thought. */

@@ -38,7 +38,7 @@ function describeBend({ setting, longest }: RouteTask, turn: number, heel: Face,
   const reach = measureReach(outside, turn / (2 * joints), clock);
   const { minThroat, minGore } = setting.shop;
   const room = Math.max(minThroat, longest / 2);
-  const throats = spread(minThroat, room, 3);
+  const throats = spread(minThroat, room, 2);
   const gores = joints === 1 ? [] : [spread(minGore, Math.max(minGore, longest / joints), 3)];
   return {
     joints,

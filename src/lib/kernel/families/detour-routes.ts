@@ -18,6 +18,9 @@ import {
 /** Ends further aside than this are not in line, mm. */
 const IN_LINE = 1e-5;
 
+/** With three joints or fewer nothing goes round by a detour that could not go without it. */
+const FEWEST = 3;
+
 /** How many directions a detour is tried in, all round. */
 const DIRECTIONS = 16;
 
@@ -89,7 +92,7 @@ function describeDetour(
     joints: 4,
     bladed,
     fixed: bladed,
-    last: true,
+    needlessAfter: FEWEST,
     variables,
     starts,
     layOut: (measures) => layOutDetour(task, read(measures)),

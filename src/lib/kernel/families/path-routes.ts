@@ -61,7 +61,7 @@ function describePath(task: RouteTask, joints: number): RouteForm {
     joints,
     bladed: false,
     fixed: false,
-    last: true,
+    needlessAfter: joints,
     variables: [
       LENGTH,
       LENGTH,

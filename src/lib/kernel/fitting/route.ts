@@ -18,12 +18,42 @@ export interface RouteEnd {
   readonly up: Vec3;
 }
 
+/** A box to keep clear of, by how much, mm, and the ball round it. */
+export interface RouteBox {
+  readonly solid: ConvexSolid;
+  readonly wanted: number;
+  readonly ball: Ball;
+}
+
+/** A ball round a solid. */
+export interface Ball {
+  readonly middle: Vec3;
+  readonly radius: number;
+}
+
+/** The ball round the mean of corners that holds them all. */
+export function wrapBall(corners: readonly Vec3[]): Ball {
+  let [x, y, z] = [0, 0, 0];
+  for (const corner of corners) {
+    x += corner[0];
+    y += corner[1];
+    z += corner[2];
+  }
+  const middle: Vec3 = [x / corners.length, y / corners.length, z / corners.length];
+  let square = 0;
+  for (const corner of corners) {
+    const [dx, dy, dz] = [corner[0] - middle[0], corner[1] - middle[1], corner[2] - middle[2]];
+    square = Math.max(square, dx * dx + dy * dy + dz * dz);
+  }
+  return { middle, radius: Math.sqrt(square) };
+}
+
 /** What a family is asked for: a way from the origin, flowing along x, to an end, past boxes. */
 export interface RouteTask {
   readonly setting: Setting;
   readonly end: RouteEnd;
-  /** The boxes to keep clear of, and by how much, mm. */
-  readonly boxes: readonly { readonly solid: ConvexSolid; readonly wanted: number }[];
+  /** The boxes to keep clear of. */
+  readonly boxes: readonly RouteBox[];
   /** The longest straight, mm. */
   readonly longest: number;
 }
@@ -42,8 +72,8 @@ export interface RouteForm {
   readonly bladed: boolean;
   /** Whether the turns do not depend on the measures. */
   readonly fixed: boolean;
-  /** Whether it is worth looking for only where nothing with as few joints was found. */
-  readonly last?: true;
+  /** It is not looked for where a fitting with no more joints than this was found already. */
+  readonly needlessAfter?: number;
   readonly variables: readonly Variable[];
   /** Measures from which it is worth to set out, the likeliest first. */
   readonly starts: readonly (readonly number[])[];

@@ -1,4 +1,4 @@
-import { cross, dot, norm, scale, subtract, type Vec3 } from './vector.ts';
+import { cross, dot, subtract, type Vec3 } from './vector.ts';
 
 /** How far two convex solids are apart. */
 export interface Gap {
@@ -70,6 +70,11 @@ export function measureGap(a: readonly Vec3[], b: readonly Vec3[]): Gap {
     corners: simplex.map((vertex) => vertex.a),
     shares
   };
+}
+
+/** Length of a vector; no size that occurs here overflows when it is squared. */
+function norm(v: Vec3): number {
+  return Math.sqrt(dot(v, v));
 }
 
 function findFarthest(corners: readonly Vec3[], direction: Vec3, sense: 1 | -1): number {
@@ -164,11 +169,4 @@ function pickNearest(candidates: readonly Reduced[]): Reduced {
     if (length < least) [best, least] = [candidate, length];
   }
   return best;
-}
-
-/** The unit direction from one point to another; null where they are the same. */
-export function findDirection(from: Vec3, to: Vec3): Vec3 | null {
-  const way = subtract(to, from);
-  const length = norm(way);
-  return length > 0 ? scale(way, 1 / length) : null;
 }

@@ -1,8 +1,16 @@
 import { findWayOut, type ConvexSolid } from '../geometry/convex.ts';
 import { measureGap } from '../geometry/gap.ts';
-import { cross, distance, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
+import { cross, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import { wrapPiece } from '../fitting/envelope.ts';
-import { traceRoute, type RouteForm, type RouteTask, type Trace } from '../fitting/route.ts';
+import {
+  traceRoute,
+  wrapBall,
+  type Ball,
+  type RouteBox,
+  type RouteForm,
+  type RouteTask,
+  type Trace
+} from '../fitting/route.ts';
 import { growSection, type Section } from '../straight/section.ts';
 import { findStep, type Row } from '../geometry/linear.ts';
 
@@ -32,6 +40,8 @@ export interface Found {
   readonly missed: number;
   /** Whether all conditions are kept, as exactly as they are compared elsewhere. */
   readonly kept: boolean;
+  /** Its cost, and what it misses at its price; less is better. */
+  readonly merit: number;
 }
 
 /** Minima are compared with an allowance of 1e-6 mm elsewhere; half of it is used here. */
@@ -76,7 +86,7 @@ const PENALTY = 20;
  * programming with the worst missed condition as an exact penalty, steps held in a trust region (Fletcher and Sainz de
  * la Maza, 1989). Distances are linearised at their nearest points, so the way it ends is exact.
  */
-export function followStart(form: RouteForm, start: readonly number[], aim: Aim): Found {
+export function followStart(form: RouteForm, start: readonly number[], aim: Aim, steps = MOST_STEPS): Found {
   const outside = growSection(aim.task.setting.section, aim.task.setting.board.thickness);
   const limits = form.variables.map(({ low, high, unit }) => ({ low, high, size: STRIDE[unit] }));
   if (aim.giving) limits.push({ low: 0, high: findMost(aim), size: STRIDE.mm });
@@ -84,7 +94,7 @@ export function followStart(form: RouteForm, start: readonly number[], aim: Aim)
   let at = look([...start, ...(aim.giving ? [0] : [])]);
   let stride = 1;
   let [slope, rows] = linearise(form, at, aim, outside);
-  for (let round = 0; round < MOST_STEPS && stride > SHORTEST_STRIDE; round++) {
+  for (let round = 0; round < steps && stride > SHORTEST_STRIDE; round++) {
     const reach = limits.map(({ low, high, size }, i): [number, number] => [
       Math.max(-stride, Math.min(0, (low - at.values[i]!) / size)),
       Math.min(stride, Math.max(0, (high - at.values[i]!) / size))
@@ -127,7 +137,8 @@ export function followStart(form: RouteForm, start: readonly number[], aim: Aim)
     trace: at.trace,
     given: aim.giving ? at.values[form.variables.length]! : 0,
     missed: at.missed,
-    kept: at.kept
+    kept: at.kept,
+    merit: at.merit
   };
 }
 
@@ -162,13 +173,11 @@ function view(form: RouteForm, values: readonly number[], aim: Aim, outside: Sec
   for (const value of listLengths(trace, aim, given)) miss(-value, ALLOWANCE);
   for (const { off, within } of listMisses(trace, aim)) miss(Math.abs(off), within);
   const balls = trace.pieces.map(wrapBall);
-  for (const { solid, wanted } of aim.task.boxes) {
-    const ball = wrapBall(solid.corners);
-    const least = findLeast(wanted, aim, given);
+  for (const box of aim.task.boxes) {
+    const least = findLeast(box.wanted, aim, given);
     trace.pieces.forEach((corners, k) => {
-      const { middle, radius } = balls[k]!;
-      if (distance(middle, ball.middle) - radius - ball.radius >= least) return;
-      miss(least - measureSigned(corners, solid).value, ALLOWANCE);
+      if (isBeyond(balls[k]!, box, least)) return;
+      miss(least - measureSigned(corners, box.solid).value, ALLOWANCE);
     });
   }
   return { values, trace, cost, missed, kept, merit: cost + PENALTY * missed };
@@ -232,22 +241,11 @@ function findLeast(wanted: number, { giving, margin }: Aim, given: number): numb
   return (giving === 'clearance' ? Math.max(0, wanted - given) : wanted) + margin;
 }
 
-interface Ball {
-  readonly middle: Vec3;
-  readonly radius: number;
-}
-
-function wrapBall(corners: readonly Vec3[]): Ball {
-  let [x, y, z] = [0, 0, 0];
-  for (const corner of corners) {
-    x += corner[0];
-    y += corner[1];
-    z += corner[2];
-  }
-  const middle: Vec3 = [x / corners.length, y / corners.length, z / corners.length];
-  let radius = 0;
-  for (const corner of corners) radius = Math.max(radius, distance(corner, middle));
-  return { middle, radius };
+/** Whether a ball is further from a box than so much. */
+function isBeyond(ball: Ball, box: RouteBox, least: number): boolean {
+  const [dx, dy, dz] = subtract(ball.middle, box.ball.middle);
+  const reach = ball.radius + box.ball.radius + least;
+  return reach < 0 || dx * dx + dy * dy + dz * dz > reach * reach;
 }
 
 interface Signed {
@@ -306,13 +304,12 @@ function linearise(form: RouteForm, at: View, aim: Aim, outside: Section): [numb
     rows.push({ value: off, gradient }, { value: -off, gradient: gradient.map((part) => -part) });
   });
   const balls = at.trace.pieces.map(wrapBall);
-  for (const { solid, wanted } of aim.task.boxes) {
-    const ball = wrapBall(solid.corners);
+  for (const box of aim.task.boxes) {
+    const { wanted } = box;
     const least = findLeast(wanted, aim, given);
     at.trace.pieces.forEach((corners, k) => {
-      const { middle, radius } = balls[k]!;
-      if (distance(middle, ball.middle) - radius - ball.radius > least + NEAR) return;
-      const near = measureSigned(corners, solid);
+      if (isBeyond(balls[k]!, box, least + NEAR)) return;
+      const near = measureSigned(corners, box.solid);
       if (near.value > least + NEAR) return;
       const here = mix(corners, near);
       const gradient = nudged.map(
