@@ -141,7 +141,15 @@ describe('generated documents', () => {
         seen.set(family, said);
       }
     }
-    expect([...sites].sort()).toEqual(['clearance', 'end', 'fitting', 'handRoom', 'obstacles', 'section']);
+    expect([...sites].sort()).toEqual([
+      'clearance',
+      'end',
+      'fitting',
+      'handRoom',
+      'obstacles',
+      'section',
+      'tape'
+    ]);
     for (const { name, params } of FAMILIES) {
       expect([...(seen.get(name) ?? [])].sort()).toEqual(Object.keys(params).sort());
     }

@@ -8,6 +8,7 @@ import type {
   Params,
   Rule
 } from '../../src/lib/kernel/families/family.ts';
+import { MEASURES, ONWARD_WAYS } from '../../src/lib/kernel/site/tape.ts';
 
 /** Most entries of a list in a generated document; longer ones are legal and slow. */
 const USUAL_LIST = 5;
@@ -312,6 +313,24 @@ const drawObstacle = fc
   })
   .map(({ at, size, said }) => ({ ...said, min: at, max: at.map((low, axis) => low + size[axis]!) }));
 
+/** A measuring card of which some is measured; what a tape gives may be legal and wrong. */
+const drawTape = fc.record({
+  goesOn: fc.constantFrom(...ONWARD_WAYS),
+  obstacle: fc.record({ name: fc.constantFrom('beam', 'main tray'), kind: fc.constantFrom('beam', 'tray') }),
+  measures: fc.record(
+    Object.fromEntries(
+      MEASURES.map((name) => [
+        name,
+        fc.record(
+          { value: fc.integer({ min: 1, max: 4000 }), uncertainty: fc.integer({ min: 0, max: 20 }) },
+          { requiredKeys: ['value'] }
+        )
+      ])
+    ),
+    { requiredKeys: [] }
+  )
+});
+
 /** A legal site; `stands` is the place of the fitting that stands there among those of the job, where there are any. */
 const drawSite: Arbitrary<{ said: Said; stands: number | null }> = fc.record({
   said: fc.record(
@@ -329,7 +348,8 @@ const drawSite: Arbitrary<{ said: Said; stands: number | null }> = fc.record({
         })),
       clearance: drawClearance,
       obstacles: fc.array(drawObstacle, { maxLength: 4 }),
-      handRoom: drawClearance
+      handRoom: drawClearance,
+      tape: drawTape
     },
     { requiredKeys: ['section', 'end', 'clearance', 'obstacles'] }
   ),

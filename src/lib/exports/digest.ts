@@ -1,4 +1,5 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
+import { USUAL_HAND_ROOM, type Site } from '../kernel/site/site.ts';
 
 /** Hexadecimal digits that are printed: enough to tell any two jobs of a shop apart. */
 const DIGITS = 12;
@@ -7,7 +8,7 @@ const DIGITS = 12;
  * The job of a model as one line of JSON: every default written out, the keys of every object in order, no spaces (as
  * RFC 8785 has it, from memory). Documents that mean the same give the same line.
  */
-export function writeCanonicalJob({ name, show, board, shop, fittings }: Model): string {
+export function writeCanonicalJob({ name, show, board, shop, fittings, site }: Model): string {
   const job = {
     format: 'gorewright-job',
     version: 1,
@@ -15,7 +16,8 @@ export function writeCanonicalJob({ name, show, board, shop, fittings }: Model):
     show,
     board,
     shop,
-    fittings: fittings.map(sayAgain)
+    fittings: fittings.map(sayAgain),
+    ...(site && { site: saySiteAgain(site.site) })
   };
   return JSON.stringify(job, (_, value: unknown) => orderKeys(value));
 }
@@ -35,6 +37,15 @@ export async function digestJob(model: Model): Promise<string | null> {
 function sayAgain({ resolved: { tag, quantity, family, values, setting } }: FittingModel): object {
   const { section, lay, seam, ends } = setting;
   return { tag, quantity, family: family.name, section, params: values, lay, seam, ends };
+}
+
+function saySiteAgain(site: Site): object {
+  const { clearance, obstacles } = site;
+  return {
+    handRoom: USUAL_HAND_ROOM,
+    ...site,
+    obstacles: obstacles.map((obstacle) => ({ clearance, turn: 0, ...obstacle }))
+  };
 }
 
 function orderKeys(value: unknown): unknown {

@@ -134,4 +134,16 @@ describe('the digest of a job', () => {
       expect(await digest(other)).not.toBe(await digest(said));
     }
   });
+
+  it('is another for another site, and the same for one that says what it would want anyway', async () => {
+    const beam = { name: 'beam', kind: 'beam', min: [1150, -90, -2000], max: [1400, 400, 2000] };
+    const end = { at: [2600, null, 0], flow: [1, 0, 0], up: [0, 1, 0] };
+    const site = { section: EXAMPLES.bend.section, end, clearance: 25, obstacles: [beam] };
+    const there = { ...said, site };
+    const everything = { handRoom: 100, ...site, obstacles: [{ turn: 0, clearance: 25, ...beam }] };
+    expect(await digest({ ...said, site: everything })).toBe(await digest(there));
+    for (const other of [said, { ...said, site: { ...site, clearance: 30 } }]) {
+      expect(await digest(other)).not.toBe(await digest(there));
+    }
+  });
 });

@@ -7,6 +7,8 @@ import {
   type Job,
   type SaidFitting
 } from '../kernel/document/job.ts';
+import type { Site } from '../kernel/site/site.ts';
+import { MEASURES, type Tape } from '../kernel/site/tape.ts';
 
 /** File systems take 255 bytes; a letter may need four. */
 const LONGEST_NAME = 50;
@@ -16,7 +18,7 @@ const LONGEST_NAME = 50;
  * however it came about.
  */
 export function writeJobFile(job: Job): string {
-  const { format, version, name, show, board, shop, fittings } = job;
+  const { format, version, name, show, board, shop, fittings, site } = job;
   const ordered = {
     format,
     version,
@@ -24,7 +26,8 @@ export function writeJobFile(job: Job): string {
     show: show && order(show, Object.keys(DEFAULT_SHOW)),
     board: board && order(board, Object.keys(DEFAULT_BOARD)),
     shop: shop && order(shop, Object.keys(DEFAULT_SHOP)),
-    fittings: fittings?.map(orderFitting)
+    fittings: fittings?.map(orderFitting),
+    site: site && orderSite(site)
   };
   return `${JSON.stringify(ordered, null, 2)}\n`;
 }
@@ -56,6 +59,28 @@ function orderFitting({ tag, quantity, family, section, params, lay, seam, ends 
     seam,
     ends: ends && order(ends, ['inlet', 'outlet'])
   };
+}
+
+function orderSite({ fitting, section, end, clearance, obstacles, handRoom, tape }: Site): object {
+  return {
+    fitting,
+    section: order(section, ['width', 'height']),
+    end: order(end, ['at', 'flow', 'up']),
+    clearance,
+    obstacles: obstacles.map((obstacle) =>
+      order(obstacle, ['name', 'kind', 'min', 'max', 'clearance', 'turn'])
+    ),
+    handRoom,
+    tape: tape && orderTape(tape)
+  };
+}
+
+function orderTape({ goesOn, obstacle, measures }: Tape): object {
+  const said = MEASURES.map((name) => {
+    const measured = measures[name];
+    return [name, measured && order(measured, ['value', 'uncertainty'])];
+  });
+  return { goesOn, obstacle: order(obstacle, ['name', 'kind']), measures: Object.fromEntries(said) };
 }
 
 /** Groups, and the entries of lists that are groups, in the order of their fields. */
