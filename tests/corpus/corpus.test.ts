@@ -59,6 +59,17 @@ describe('a document of version 1', () => {
       [270, 15]
     ]);
   });
+
+  it('with a site still reads, and the duct passes under the beam as it did', () => {
+    const read = readJob(readFileSync(new URL('site-past-a-beam.json', folder), 'utf8'));
+    if ('fault' in read) throw new Error(tellFault(read.fault));
+    const { site, fittings } = evaluate(read.job);
+    // Its outside is 150 above the axis, which runs 300 below the inlet's; the beam's underside is 90 below that.
+    expect(site!.tightest!.obstacle.name).toBe('beam');
+    expect(site!.tightest!.value).toBeCloseTo(60, 9);
+    expect(site!.tightest!.wanted).toBe(40);
+    expect(fittings[0]!.findings.map(({ code }) => code)).toEqual(['end-plain', 'end-plain']);
+  });
 });
 
 describe('documents that once broke something', () => {
