@@ -91,7 +91,8 @@ interface Ranked {
   readonly bladed: boolean;
 }
 
-function describeTask(job: Job, site: Site, longest = Infinity): RouteTask {
+/** What the families are asked: the site as routes see it. */
+export function describeTask(job: Job, site: Site, longest = Infinity): RouteTask {
   const board = resolveBoard(job);
   const setting: Setting = {
     tag: '',
@@ -140,21 +141,30 @@ const FIRST_STEPS = 8;
 /** So many of the starts, the best by then, are followed to the end. */
 const MOST_FOLLOWED = 24;
 
-/** Where the starts of a form lead; of many only the best are followed to the end. */
+/**
+ * Where the starts of a form lead; of many only the best are followed to the end. First the boxes are left out: what leads
+ * past them all the same is the best there is, and what does not lead there without them never will where the turns are
+ * fixed, for then all else is linear.
+ */
 function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Progress, Found[]> {
   const isMany = form.starts.length > MOST_FOLLOWED;
-  const of = form.starts.length + (isMany ? MOST_FOLLOWED : 0);
+  const of = 1 + form.starts.length + (isMany ? MOST_FOLLOWED : 0);
   let done = 0;
+  const tell = (): Progress => ({ family: family.name, done: ++done, of });
+  const bare = followStart(form, form.starts[0]!, { ...aim, task: { ...aim.task, boxes: [] } });
+  const first = followStart(form, bare.measures, aim, 0);
+  yield tell();
+  if (first.kept || (form.fixed && !bare.kept)) return [first];
   const found: Found[] = [];
   for (const start of form.starts) {
     found.push(followStart(form, start, aim, isMany ? FIRST_STEPS : undefined));
-    yield { family: family.name, done: ++done, of };
+    yield tell();
   }
   if (!isMany) return found;
   const ended: Found[] = [];
   for (const { measures } of found.sort((a, b) => a.merit - b.merit).slice(0, MOST_FOLLOWED)) {
     ended.push(followStart(form, measures, aim));
-    yield { family: family.name, done: ++done, of };
+    yield tell();
   }
   return ended;
 }

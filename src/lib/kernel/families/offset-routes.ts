@@ -57,11 +57,11 @@ function describeOffset(task: RouteTask, up: Shift, right: Shift, turned: Shift)
       ...(turned === 'free' ? [TURN] : [])
     ],
     starts: combine(
-      spread(minThroat, run, 4),
+      spread(minThroat, run, 3),
       [minThroat],
       ...shifts(up, 1),
       ...shifts(right, 2),
-      ...(turned === 'free' ? [TURNS] : [])
+      ...(turned === 'free' ? [TURNS.slice(0, 4)] : [])
     ),
     layOut: (measures) => {
       const { throatIn, throatOut, rise, roll, turn } = read(measures);

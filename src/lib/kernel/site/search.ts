@@ -93,7 +93,7 @@ export function followStart(form: RouteForm, start: readonly number[], aim: Aim,
   const look = (values: readonly number[]): View => view(form, values, aim, outside);
   let at = look([...start, ...(aim.giving ? [0] : [])]);
   let stride = 1;
-  let [slope, rows] = linearise(form, at, aim, outside);
+  let [slope, rows] = steps > 0 ? linearise(form, at, aim, outside) : [[], []];
   for (let round = 0; round < steps && stride > SHORTEST_STRIDE; round++) {
     const reach = limits.map(({ low, high, size }, i): [number, number] => [
       Math.max(-stride, Math.min(0, (low - at.values[i]!) / size)),
