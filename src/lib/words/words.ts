@@ -2,6 +2,8 @@ import type { Step } from '../kernel/fitting/step.ts';
 import type { Language, Show } from '../kernel/document/job.ts';
 import type { Finding } from '../kernel/fitting/finding.ts';
 import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
+import type { Refusal } from '../kernel/solve-answer.ts';
+import type { Refusal } from '../kernel/solve-answer.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import { formatLength, nameUnit } from '../quantity/length.ts';
 import { EN } from './en.ts';
@@ -35,6 +37,11 @@ export function makeSpeech({ length, precision }: Show): Speech {
 /** The sentence of a finding. */
 export function tellFinding(finding: Finding, words: Words, say: Speech): string {
   return words.findings[finding.code](readFacts(finding.data), say, words);
+}
+
+/** Why a family leads nowhere on a site. */
+export function tellRefusal({ limit, short, data }: Refusal, words: Words, say: Speech): string {
+  return words.refusals[limit](readFacts({ ...data, ...(short === null ? {} : { short }) }), say, words);
 }
 
 /** The sentence of a step, and its title of a few words. */
