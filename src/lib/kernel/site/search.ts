@@ -193,19 +193,19 @@ function findCost(form: RouteForm, trace: Trace, given: number, { giving }: Aim)
 function listLengths(trace: Trace, { task, giving }: Aim, given: number): number[] {
   const { minThroat, minGore } = task.setting.shop;
   const last = trace.edges.length - 1;
-  const lengths = trace.edges.flatMap((edges, k) => {
+  const lengths: number[] = [];
+  for (let k = 0; k <= last; k++) {
     const isEnd = k === 0 || k === last;
     const gives = giving === (isEnd ? 'minThroat' : 'minGore') ? given : 0;
     // A straight without a cut has no throat; and a piece of no length is none.
-    const least = last === 0 ? 0 : Math.max(0, (isEnd ? minThroat : minGore) - gives);
-    return edges.map((edge) => edge - Math.max(least, LEAST_PIECE));
-  });
-  const turns = trace.turns.flatMap((turn) => [
-    MM_A_DEGREE * (turn - LEAST_TURN),
-    MM_A_DEGREE * (SHARPEST_TURN - turn)
-  ]);
-  const longest = task.longest + (giving === 'straight' ? given : 0);
-  return [...lengths, ...turns, longest - trace.straight];
+    const least = last === 0 ? LEAST_PIECE : Math.max(LEAST_PIECE, (isEnd ? minThroat : minGore) - gives);
+    for (const edge of trace.edges[k]!) lengths.push(edge - least);
+  }
+  for (const turn of trace.turns) {
+    lengths.push(MM_A_DEGREE * (turn - LEAST_TURN), MM_A_DEGREE * (SHARPEST_TURN - turn));
+  }
+  lengths.push(task.longest + (giving === 'straight' ? given : 0) - trace.straight);
+  return lengths;
 }
 
 /** No piece is shorter, even where the shop has no minimum, mm. */
