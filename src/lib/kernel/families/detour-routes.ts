@@ -98,7 +98,8 @@ function describeDetour(
     layOut: (measures) => layOutDetour(task, read(measures)),
     writeParams: (measures) => {
       const { clock, shift, turn, level, throatIn, throatOut } = read(measures);
-      const [rise, roll] = [shift * cosDegrees(clock), shift * sinDegrees(clock)];
+      // Nothing has no sign.
+      const [rise, roll] = [shift * cosDegrees(clock) + 0, shift * sinDegrees(clock) + 0];
       return { rise, roll, turn, level, piecesPerTurn: 2, throatIn, throatOut };
     }
   };
