@@ -50,8 +50,8 @@ describe('what leads to the end of a site', () => {
     expect(fitting.params).toMatchObject({ roll: 0, turn: 45, piecesPerTurn: 2 });
     expect(fitting.params['rise']).toBeCloseTo(-280, 3);
     expect(turn).toBe(180);
-    // Run and twice the shift times tan 22.5°, twice.
-    expect(straight).toBeCloseTo(2600 + 4 * 280 * Math.tan(Math.PI / 8), 2);
+    // The run, and for each slope the shift times tan 22.5°.
+    expect(straight).toBeCloseTo(2600 + 2 * 280 * Math.tan(Math.PI / 8), 2);
     expect(clearance!.obstacle).toBe('beam');
     expect(clearance!.value).toBeCloseTo(40, 3);
   });
