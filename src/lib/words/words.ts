@@ -3,7 +3,6 @@ import type { Language, Show } from '../kernel/document/job.ts';
 import type { Finding } from '../kernel/fitting/finding.ts';
 import { listMiterJoints, type Fitting } from '../kernel/fitting/fitting.ts';
 import type { Refusal } from '../kernel/solve-answer.ts';
-import type { Refusal } from '../kernel/solve-answer.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import { formatLength, nameUnit } from '../quantity/length.ts';
 import { EN } from './en.ts';

@@ -57,6 +57,14 @@ describe('the list of a job', () => {
     expect(findFault(removed)).toBe('');
   });
 
+  it('lets a fitting become one of another family, with its tag, quantity and lay', () => {
+    const first = bend({ tag: 'riser', quantity: 4, lay: 'along' });
+    const params = { lengths: [400, 600], joints: [{ turn: 45, heel: 90 }] };
+    const made = changeJob(makeJob(first), { kind: 'set-shape', fitting: 0, family: 'path', params });
+    expect(made.fittings).toEqual([{ ...first, family: 'path', params }]);
+    expect(findFault(made)).toBe('');
+  });
+
   it('can be emptied', () => {
     const empty = changeJob(makeJob(bend()), { kind: 'remove-fitting', fitting: 0 });
     expect(empty.fittings).toEqual([]);

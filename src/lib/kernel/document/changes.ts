@@ -37,6 +37,13 @@ export type Change =
       readonly fitting: number;
       readonly params: Readonly<Record<string, unknown>>;
     }
+  /** Another family and all its parameters; everything else of the fitting stays. */
+  | {
+      readonly kind: 'set-shape';
+      readonly fitting: number;
+      readonly family: string;
+      readonly params: Readonly<Record<string, unknown>>;
+    }
   | { readonly kind: 'set-making'; readonly fitting: number; readonly making: Making }
   /** The other hand; a family that has none stays as it is. */
   | { readonly kind: 'mirror-fitting'; readonly fitting: number }
@@ -102,6 +109,12 @@ export function changeJob(job: Job, change: Change): Job {
       return changeFitting(job, change.fitting, (said) => ({
         ...said,
         params: withoutUndefined({ ...said.params, ...change.params })
+      }));
+    case 'set-shape':
+      return changeFitting(job, change.fitting, (said) => ({
+        ...said,
+        family: change.family,
+        params: change.params
       }));
     case 'set-making':
       return changeFitting(job, change.fitting, (said) => sayMaking(said, change.making));
