@@ -1,9 +1,9 @@
 import { untrack } from 'svelte';
+import { tellFault } from '../kernel/document/read.ts';
 import { findStanding } from '../kernel/document/resolve.ts';
 import type { Job, SaidFitting } from '../kernel/document/job.ts';
 import { findFamily } from '../kernel/families/index.ts';
 import { listMiterJoints } from '../kernel/fitting/fitting.ts';
-import type { Site } from '../kernel/site/site.ts';
 import type { SolveOptions } from '../kernel/solve.ts';
 import type { Answer, Proposal, Refusal } from '../kernel/solve-answer.ts';
 import type { Editor } from './editor.svelte.ts';
@@ -52,7 +52,7 @@ export function keepFollowing(
   let wanted = $state(true);
   let lost = $state.raw<Refusal | null>(null);
   let solved = $state.raw<Solved | null>(null);
-  let asked = { site: '', params: null as object | null };
+  let asked = { site: '', params: null as object | null, isOn: false };
   const solving = createSolving(hear);
 
   const standing = $derived(readStanding(editor.job));
@@ -64,15 +64,15 @@ export function keepFollowing(
   $effect(() => {
     const { job } = editor;
     if (!job.site) return;
-    const site = describeSite(job.site);
+    const site = describeTask(job);
     const params = standing?.said.params ?? null;
     const isStale = isOn && trails.get(params!)!.site !== site;
     if (!isStale) lost = null;
     if (!isStale && !listens()) return;
-    if (site === asked.site && params === asked.params) return;
-    asked = { site, params };
-    const own = isOn ? standing!.said.family : QUICK[0]!;
-    const families = QUICK.includes(own) ? QUICK : [...QUICK, own];
+    if (site === asked.site && params === asked.params && isOn === asked.isOn) return;
+    asked = { site, params, isOn };
+    const isSlow = isOn && !QUICK.includes(standing!.said.family);
+    const families = isSlow ? [...QUICK, standing!.said.family] : QUICK;
     untrack(() => solving.ask({ job, options: { ...options(), families } }));
   });
   $effect(() => () => solving.cancel());
@@ -83,7 +83,7 @@ export function keepFollowing(
     // The document may have gone on, or back, while the site was solved.
     if (!isOn || !before || !standing || before.said.params !== standing.said.params) return;
     const trail = trails.get(standing.said.params)!;
-    if (trail.site === describeSite(standing.site)) return;
+    if (trail.site === describeTask(editor.job)) return;
     const { family, params } = standing.said;
     const next = findAlike(answer, family, trail);
     lost = next ? null : (answer.refused.find((refusal) => refusal.family === family) ?? null);
@@ -95,12 +95,12 @@ export function keepFollowing(
       fitting: standing.at,
       params: { ...takenBack, ...next.fitting.params }
     });
-    mark(next, before.site);
+    mark(next, request.job);
   }
 
-  function mark({ joints, turn }: Pick<Proposal, 'joints' | 'turn'>, site: Site): void {
+  function mark({ joints, turn }: Pick<Proposal, 'joints' | 'turn'>, job: Job): void {
     const there = readStanding(editor.job);
-    if (there) trails.set(there.said.params, { joints, turn, site: describeSite(site) });
+    if (there) trails.set(there.said.params, { joints, turn, site: describeTask(job) });
     adopted++;
   }
 
@@ -115,7 +115,7 @@ export function keepFollowing(
       const joints = listMiterJoints(built.fitting);
       mark(
         { joints: joints.length, turn: joints.reduce((sum, { miter }) => sum + 2 * miter, 0) },
-        standing.site
+        editor.job
       );
     },
     get possible() {
@@ -128,21 +128,22 @@ export function keepFollowing(
       return solved;
     },
     take(proposal) {
-      editor.do({ kind: 'take-proposal', fitting: proposal.fitting });
-      mark(proposal, editor.job.site!);
+      const fault = editor.do({ kind: 'take-proposal', fitting: proposal.fitting });
+      if (fault) throw new Error(`a proposal is no fitting: ${tellFault(fault)}`);
+      mark(proposal, editor.job);
     }
   };
 }
 
-function readStanding(job: Job): { at: number; said: SaidFitting; site: Site } | null {
+function readStanding(job: Job): { readonly at: number; readonly said: SaidFitting } | null {
   const at = findStanding(job);
-  return at === null ? null : { at, said: job.fittings![at]!, site: job.site! };
+  return at === null ? null : { at, said: job.fittings![at]! };
 }
 
-/** All of a site that a way through it depends on. */
-export function describeSite({ section, end, clearance, obstacles }: Site): string {
-  const boxes = obstacles.map((one) => [one.min, one.max, one.clearance, one.turn]);
-  return JSON.stringify([section, end, clearance, boxes]);
+/** All of a job that a way through its site depends on. */
+export function describeTask({ site, board, shop }: Job): string {
+  const boxes = site?.obstacles.map(({ min, max, clearance, turn }) => [min, max, clearance, turn]);
+  return JSON.stringify([site?.section, site?.end, site?.clearance, boxes, board, shop]);
 }
 
 /** The proposal of the family that is most like what stood there: in its joints, then in all that it turns. */

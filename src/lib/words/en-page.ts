@@ -55,6 +55,7 @@ export const EN_PAGE: PageWords = {
   startOver: 'Start over with the example job',
   print: 'Print and export',
   printShort: 'Print',
+  site: 'Site',
   close: 'Close',
   paper: 'Paper',
   titleBlock: 'Title block',

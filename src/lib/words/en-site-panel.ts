@@ -55,6 +55,8 @@ export const EN_SITE_PANEL: SitePanelWords = {
       label: 'Turned',
       help: 'About the vertical through its middle, counter-clockwise as the plan shows it.'
     },
+    above: (length) => `At most ${length}, where it ends.`,
+    below: (length) => `At least ${length}, where it begins.`,
     add: 'Add an obstacle',
     remove: (name) => `Remove ${name}`,
     clear: (value, wanted) => `clear by ${value}, wanted ${wanted}`,
@@ -111,6 +113,7 @@ export const EN_SITE_PANEL: SitePanelWords = {
     turn: (angle) => `turns ${angle} in all`,
     straight: (length) => `straight ${length}`,
     clear: (length, obstacle) => `clear by ${length}: ${obstacle}`,
+    stands: 'stands there',
     take: 'Take',
     takeOver: (name) => `Take: ${name}`,
     others: 'Why the others do not',

@@ -67,6 +67,7 @@ export interface PageWords {
   readonly startOver: string;
   readonly print: string;
   readonly printShort: string;
+  readonly site: string;
   readonly close: string;
   readonly paper: string;
   readonly titleBlock: string;

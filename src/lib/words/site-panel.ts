@@ -37,6 +37,9 @@ export interface SitePanelWords {
     readonly faces: readonly [FromTo, FromTo, FromTo];
     readonly clearance: Named;
     readonly turn: Named;
+    /** Of a face that would lie beyond the opposite one. */
+    readonly above: (length: string) => string;
+    readonly below: (length: string) => string;
     readonly add: string;
     readonly remove: (name: string) => string;
     readonly clear: (value: string, wanted: string) => string;
@@ -68,6 +71,7 @@ export interface SitePanelWords {
     readonly turn: (angle: string) => string;
     readonly straight: (length: string) => string;
     readonly clear: (length: string, obstacle: string) => string;
+    readonly stands: string;
     readonly take: string;
     readonly takeOver: (name: string) => string;
     readonly others: string;
