@@ -5,6 +5,7 @@ import type { Family } from './families/family.ts';
 import { FAMILIES } from './families/index.ts';
 import type { Setting } from './fitting/fitting.ts';
 import { wrapBall, type RouteEnd, type RouteForm, type RouteTask } from './fitting/route.ts';
+import { SAME_LENGTH } from './geometry/tolerance.ts';
 import { dot, norm, scale, subtract, type Vec3 } from './geometry/vector.ts';
 import { findNearest, measureClearances } from './site/clearance.ts';
 import { followStart, type Aim, type Found, type Giving } from './site/search.ts';
@@ -194,7 +195,7 @@ function buildProposal(
   const isShort = findings.some(({ code }) => code === 'throat-short' || code === 'gore-short');
   if (!built || isShort || built.fitting.straights.length !== 1) return null;
   const clearances = measureClearances(built.fitting, site);
-  if (clearances.some(({ value, wanted }) => value < wanted)) return null;
+  if (clearances.some(({ value, wanted }) => value < wanted - SAME_LENGTH)) return null;
   const nearest = findNearest(clearances);
   return {
     fitting: said,
@@ -248,8 +249,8 @@ function* explain(
   const freely = nearest.map(({ form, measures }) =>
     followStart(form, measures, { task: free, margin: 0, giving: null })
   );
-  if (freely.some(({ kept }) => kept)) return refuse('several', null);
   const short = Math.min(Infinity, ...freely.map(({ trace }) => measureMiss(trace, task.end)));
+  if (freely.some(({ kept }) => kept) || short < SAME_PLACE) return refuse('several', null);
   return refuse('end', Number.isFinite(short) ? short : null);
 }
 
@@ -261,6 +262,9 @@ function measureMiss({ outlet }: Found['trace'], { at, flow }: RouteEnd): number
   if (norm(subtract(outlet.x, flow)) > SAME_WAY) return Infinity;
   return Math.max(0, ...at.map((one, i) => (one === null ? 0 : Math.abs(outlet.t[i]! - one))));
 }
+
+/** A place that is missed by less is met, mm. */
+const SAME_PLACE = 0.01;
 
 /** Directions that differ by less are the same way: 0.001 degrees. */
 const SAME_WAY = 1.7e-5;

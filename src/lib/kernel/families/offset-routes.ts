@@ -47,6 +47,8 @@ function describeOffset(task: RouteTask, up: Shift, right: Shift, turned: Shift)
   const run = Math.max(minThroat, (task.end.at[0] ?? longest) - 2 * minThroat);
   return {
     joints: 2,
+    // Where a coordinate of the end is free a straight may do.
+    needlessAfter: 0,
     bladed: turned !== 'free',
     fixed: turned !== 'free',
     variables: [

@@ -67,7 +67,7 @@ const NEAR = 400;
 
 /** How far a measure goes in a step at first, at most, and at least before the search ends: mm, and degrees. */
 const STRIDE = { mm: 150, degree: 8 };
-const LONGEST_STRIDE = 2;
+const LONGEST_STRIDE = 16;
 const SHORTEST_STRIDE = 1e-9;
 
 const MOST_STEPS = 60;
@@ -91,7 +91,8 @@ export function followStart(form: RouteForm, start: readonly number[], aim: Aim,
   const limits = form.variables.map(({ low, high, unit }) => ({ low, high, size: STRIDE[unit] }));
   if (aim.giving) limits.push({ low: 0, high: findMost(aim), size: STRIDE.mm });
   const look = (values: readonly number[]): View => view(form, values, aim, outside);
-  let at = look([...start, ...(aim.giving ? [0] : [])]);
+  const from = [...start, ...(aim.giving ? [0] : [])];
+  let at = look(from.map((value, i) => Math.min(limits[i]!.high, Math.max(limits[i]!.low, value))));
   let stride = 1;
   let [slope, rows] = steps > 0 ? linearise(form, at, aim, outside) : [[], []];
   for (let round = 0; round < steps && stride > SHORTEST_STRIDE; round++) {
