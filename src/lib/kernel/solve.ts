@@ -227,7 +227,7 @@ function* explain(
   for (const giving of [...LIMITS, 'obstacle'] as const) {
     if (giving === 'obstacle' && best) break;
     for (const { form, measures } of nearest) {
-      const found = followStart(form, measures, { task, margin: 0, giving });
+      const found = followStart(form, measures, { task, margin: SAME_LENGTH, giving });
       yield { family: family.name, done: ends.length, of: ends.length };
       if (!found.kept || found.given >= (best?.found.given ?? Infinity)) continue;
       // What needs nothing to give way was only missed for the margin.
