@@ -11,6 +11,7 @@ export interface Colours {
   readonly ink: string;
   readonly paper: string;
   readonly accent: string;
+  readonly wrong: string;
   readonly board: string;
   readonly air: string;
   readonly scheme: 'light' | 'dark';
@@ -116,7 +117,7 @@ function describeText(item: TextItem, pointed: boolean, colours: Colours): Attri
     fontFamily: colours.font,
     fontStyle: item.bold ? '600' : '400',
     fontSize: findLetterSize(item.height) * PX_PER_PAPER_MM,
-    fill: pointed ? colours.accent : colours.ink
+    fill: findInk(item, pointed, colours)
   };
 }
 
@@ -142,12 +143,17 @@ function describeLine(item: Stroke | Fill, camera: Camera, pointed: boolean, col
     // Only the lines of cuts can be pointed at; other lines would hide the piece under them.
     listening: about?.cut !== undefined,
     fill: undefined,
-    stroke: pointed ? colours.accent : colours.ink,
+    stroke: findInk(item, pointed, colours),
     strokeWidth: width * PX_PER_PAPER_MM * (pointed ? 1.6 : 1),
     dash: DASHES[item.line],
     lineJoin: 'round',
     hitStrokeWidth: HIT_WIDTH
   };
+}
+
+function findInk({ wrong }: Stroke | TextItem, pointed: boolean, colours: Colours): string {
+  if (pointed) return colours.accent;
+  return wrong ? colours.wrong : colours.ink;
 }
 
 function findFill({ fill }: Fill, colours: Colours): string {

@@ -198,7 +198,12 @@ function readable(angle: number): number {
 }
 
 /** The oblique stroke that ends a dimension line, at an angle in degrees counter-clockwise. */
-function strikeThrough(at: Point, angle: number, scale: number, subject: { about?: Subject }): Stroke {
+export function strikeThrough(
+  at: Point,
+  angle: number,
+  scale: number,
+  subject: { about?: Subject } = {}
+): Stroke {
   const half = OBLIQUE / 2 / scale;
   return {
     kind: 'stroke',

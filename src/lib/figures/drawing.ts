@@ -9,7 +9,7 @@ import { drawInside } from './drawing-inside.ts';
 import { drawHiddenEnds, drawOpenEnds } from './drawing-ends.ts';
 import { drawName } from './drawing-names.ts';
 import type { Figure, Layer, Point, Stroke } from './figure.ts';
-import { avoidLine, keepOffLine, startRoom } from './room.ts';
+import { avoidLine, keepOffLine, startRoom, type Room } from './room.ts';
 import { project, type View } from './view.ts';
 
 /** Length of the flow arrow before the inlet, mm on paper. */
@@ -18,11 +18,17 @@ const ARROW = 9;
 /**
  * The fitting as seen in a view: the outline of the whole wide, pieces from back to front, joints and edges narrow, the
  * inside dashed, the axis as a chain line, names of the pieces, the flow at the inlet. `paperScale`: mm on paper per mm.
+ * `room`: with what is drawn round the fitting in it.
  */
-export function drawFitting(fitting: Fitting, view: View, paperScale: number, say: Speech): Figure {
+export function drawFitting(
+  fitting: Fitting,
+  view: View,
+  paperScale: number,
+  say: Speech,
+  room: Room = startRoom()
+): Figure {
   const shapes = shapeBodies(fitting, view);
   const axes = fitting.axes.flatMap((axis) => drawAxis(axis, fitting, view));
-  const room = startRoom();
   for (const { points } of axes) keepOffLine(room, points, paperScale);
   const rims = shapes.flatMap(({ silhouettes }) => silhouettes);
   const dimensions = drawDimensions(fitting, view, paperScale, room, shapes, say);
@@ -77,7 +83,7 @@ function isOnLine(point: Vec3, from: Vec3, to: Vec3): boolean {
 }
 
 /** An open arrow on the axis outside every end, pointing the way the air goes. */
-function drawFlow(port: Port, view: View, paperScale: number): Stroke[] {
+export function drawFlow(port: Pick<Port, 'name' | 'at' | 'flow'>, view: View, paperScale: number): Stroke[] {
   const length = ARROW / paperScale;
   const gap = length / 2;
   const inward = port.name === 'inlet';

@@ -25,6 +25,8 @@ export interface Stroke {
   readonly line: LineKind;
   readonly points: readonly Point[];
   readonly closed?: true;
+  /** It shows what is wrong. */
+  readonly wrong?: true;
   readonly about?: Subject;
 }
 
@@ -47,6 +49,8 @@ export interface Text {
   /** Turned counter-clockwise, degrees. */
   readonly angle?: number;
   readonly bold?: true;
+  /** It says what is wrong. */
+  readonly wrong?: true;
   readonly about?: Subject;
 }
 

@@ -7,7 +7,8 @@ export interface Pointed {
   readonly face?: Face;
 }
 
-export type Projection = 'true' | 'elevation' | 'plan' | 'end';
+/** `both`: elevation and plan at once. */
+export type Projection = 'true' | 'elevation' | 'plan' | 'end' | 'both';
 export type Panel = 'drawing' | 'marks' | 'assembly' | 'preview';
 
 /** How the page looks at the job: never in the history, never in the document. */
@@ -25,6 +26,8 @@ export interface PageView {
   projection: Projection;
   /** Whether a drag snaps to blades and round numbers. */
   snapping: boolean;
+  /** Whether a drag on the drawing draws the box of a new obstacle. */
+  drawingBox: boolean;
   /** The views in sight where there is no room for four, latest first. */
   panels: readonly Panel[];
 }
@@ -41,6 +44,7 @@ class View implements PageView {
   progress = $state(1);
   projection = $state<Projection>('true');
   snapping = $state(true);
+  drawingBox = $state(false);
   panels = $state.raw<readonly Panel[]>(['drawing', 'marks']);
   #underPointer = $state.raw<Pointed | null>(null);
 

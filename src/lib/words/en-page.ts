@@ -3,7 +3,14 @@ import type { PageWords } from './page.ts';
 /** The setting-out page in English. */
 export const EN_PAGE: PageWords = {
   views: { drawing: 'Drawing', marks: 'Marks', assembly: 'Assembly', preview: 'Preview' },
-  projections: { true: 'true view', elevation: 'elevation', plan: 'plan', end: 'end' },
+  projections: {
+    true: 'true view',
+    elevation: 'elevation',
+    plan: 'plan',
+    end: 'end',
+    both: 'elevation and plan'
+  },
+  notStanding: 'on the site, where nothing stands yet',
   fittings: 'Fittings',
   parameters: 'Parameters',
   section: 'Section, inside',
@@ -33,7 +40,9 @@ export const EN_PAGE: PageWords = {
     'ends-apart': 'ends do not mate',
     'board-small': 'board too small',
     'rest-spent': 'straight used up',
-    'end-plain': 'plain end'
+    'end-plain': 'plain end',
+    'clearance-small': 'too near',
+    'end-missed': 'end missed'
   },
   use: (value) => `Use ${value}`,
   rule: 'Rule',

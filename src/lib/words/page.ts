@@ -26,7 +26,9 @@ export interface AssemblyWords {
 /** What the setting-out page says, beside the words that every part of the product shares. */
 export interface PageWords {
   readonly views: Readonly<Record<'drawing' | 'marks' | 'assembly' | 'preview', string>>;
-  readonly projections: Readonly<Record<'true' | 'elevation' | 'plan' | 'end', string>>;
+  readonly projections: Readonly<Record<'true' | 'elevation' | 'plan' | 'end' | 'both', string>>;
+  /** Of a fitting that is drawn on the site though none stands there. */
+  readonly notStanding: string;
   readonly fittings: string;
   readonly parameters: string;
   readonly section: string;

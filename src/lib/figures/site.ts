@@ -1,0 +1,170 @@
+import type { SiteModel } from '../kernel/evaluate.ts';
+import type { Fitting } from '../kernel/fitting/fitting.ts';
+import { dot, norm, subtract } from '../kernel/geometry/vector.ts';
+import type { Clearance } from '../kernel/site/clearance.ts';
+import { findWanted, placeObstacle, type Obstacle, type Site } from '../kernel/site/site.ts';
+import type { SiteDrawingWords } from '../words/site-drawing.ts';
+import type { Speech } from '../words/words.ts';
+import { drawFitting } from './drawing.ts';
+import type { Box, Figure, Item, Point, Stroke, Text } from './figure.ts';
+import { hatchPolygon } from './hatch.ts';
+import { wrapHull } from './hull.ts';
+import { findTextRoom, LETTERING } from './lettering.ts';
+import { avoidLine, isInside, startRoom, type Room } from './room.ts';
+import { drawClearances, isTooNear } from './site-clearance.ts';
+import { drawEnds, nameEnd } from './site-end.ts';
+import { breakOff, findWindow, strokeOutline, type Corner } from './site-outline.ts';
+import { project, type View } from './view.ts';
+
+/** A box lies in front where its nearest point is that much nearer to the eye, as a cosine. */
+const IN_FRONT = 1e-6;
+
+/** Two lines of a label, paper mm between their middles, and from the middle of a box to where a label is tried. */
+const LINE = 3.4;
+const LABEL_ASIDE = [-8, 8, -13, 13, -19, 19, -26, 26];
+const LABEL_OUTSIDE = 3;
+
+/** What a figure of a site is drawn with. */
+export interface SitePicture {
+  readonly site: SiteModel;
+  /** Of the board, mm. */
+  readonly thickness: number;
+  /** The obstacle that is being dragged, which is then drawn whole; null for none. */
+  readonly driven: number | null;
+  readonly words: SiteDrawingWords;
+}
+
+/** An obstacle as the figure shows it. */
+interface SeenBox {
+  readonly obstacle: Obstacle;
+  readonly corners: readonly Corner[];
+  readonly clearance: Clearance | undefined;
+  /** Whether it lies between the eye and the fitting, or in the fitting. */
+  readonly over: boolean;
+}
+
+/**
+ * The fitting in its site: obstacles as their boxes stand, hatched where they lie beside or behind the fitting, as thin
+ * double-dot lines over it where they lie in front (ISO 128, line 05.1; from memory) or run into it; the place of the
+ * end, the duct that goes on beyond both, and the clearance where it is least.
+ */
+export function drawInSite(
+  fitting: Fitting,
+  { site: stand, thickness, driven, words }: SitePicture,
+  view: View,
+  paperScale: number,
+  say: Speech
+): Figure {
+  const { site, clearances } = stand;
+  const window = findWindow(fitting, site, thickness, view);
+  const boxes = site.obstacles.flatMap((obstacle, i): SeenBox[] => {
+    const corners = seeBox(obstacle, view, i === driven ? null : window);
+    if (corners.length < 3) return [];
+    const clearance = clearances[i];
+    return [{ obstacle, corners, clearance, over: clearance !== undefined && isOver(clearance, view) }];
+  });
+  const room = startRoom();
+  for (const { corners } of boxes) avoidLine(room, closeRing(corners), paperScale);
+  const ends = drawEnds(stand, fitting, thickness, view, window, paperScale, room);
+  const drawn = drawFitting(fitting, view, paperScale, say, room);
+  const dimensions = drawClearances(stand, view, paperScale, room, words, say);
+  const labels = [
+    ...boxes.flatMap((box) => nameBox(box, site, paperScale, room, words, say)),
+    ...nameEnd(stand, fitting, thickness, view, window, paperScale, room, words)
+  ];
+  const texts = [...drawn.layers.flatMap(({ items }) => items), ...dimensions, ...labels].filter(
+    (item) => item.kind === 'text'
+  );
+  return {
+    layers: [
+      {
+        name: 'site',
+        items: boxes.filter(({ over }) => !over).flatMap((box) => strokeBox(box, paperScale, texts))
+      },
+      ...drawn.layers,
+      { name: 'ends', items: ends },
+      {
+        name: 'site over',
+        items: boxes.filter(({ over }) => over).flatMap((box) => strokeBox(box, paperScale, texts))
+      },
+      { name: 'clearance', items: dimensions },
+      { name: 'site names', items: labels }
+    ]
+  };
+}
+
+/** The outline of an obstacle as it stands, mm on the figure, broken off at a window; null: whole. */
+export function seeBox(obstacle: Obstacle, view: View, window: Box | null): Corner[] {
+  const outline = wrapHull(placeObstacle(obstacle).corners.map((corner) => project(view, corner)));
+  return window ? breakOff(outline, window) : outline.map((at) => ({ at, broken: false }));
+}
+
+/** The nearest points say it: toward the eye, or in the fitting. */
+function isOver({ from, to, value }: Clearance, view: View): boolean {
+  const way = subtract(to, from);
+  return value <= 0 || dot(view.eye, way) > IN_FRONT * norm(way);
+}
+
+function strokeBox({ corners, clearance, over }: SeenBox, scale: number, texts: readonly Text[]): Stroke[] {
+  const tone = clearance && isTooNear(clearance) ? { wrong: true as const } : {};
+  const outline = strokeOutline(corners, over ? 'phantom' : 'narrow', scale, tone);
+  if (over) return outline;
+  return [
+    ...hatchPolygon(
+      corners.map(({ at }) => at),
+      texts,
+      scale
+    ),
+    ...outline
+  ];
+}
+
+/** Its name and under it what it wants, in the box where there is room, else beside it. */
+function nameBox(
+  { obstacle, corners }: SeenBox,
+  site: Site,
+  scale: number,
+  room: Room,
+  words: SiteDrawingWords,
+  say: Speech
+): Item[] {
+  const ring = corners.map(({ at }) => at);
+  const [xs, ys] = [ring.map(([x]) => x), ring.map(([, y]) => y)];
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const middle: Point = [(left + right) / 2, (top + bottom) / 2];
+  const write = ([x, y]: Point, anchor: Text['anchor']): [Text, Text] => {
+    const half = LINE / 2 / scale;
+    return [
+      { kind: 'text', text: obstacle.name, height: LETTERING.figures, at: [x, y - half], anchor },
+      {
+        kind: 'text',
+        text: words.clear(say.figure(findWanted(obstacle, site))),
+        height: LETTERING.labels,
+        at: [x, y + half],
+        anchor
+      }
+    ];
+  };
+  const onPaper = ring.map(([x, y]): Point => [x * scale, y * scale]);
+  const within = LABEL_ASIDE.map((aside) => write([middle[0], middle[1] + aside / scale], 'middle'));
+  const away = LABEL_OUTSIDE / scale;
+  const outside = [
+    write([right + away, middle[1]], 'start'),
+    write([left - away, middle[1]], 'end'),
+    write([middle[0], top - away - LINE / scale], 'middle'),
+    write([middle[0], bottom + away + LINE / scale], 'middle')
+  ];
+  const places = [
+    ...within.map((texts) => () => {
+      const outlines = texts.map((text) => findTextRoom(text, scale));
+      return outlines.flat().every((corner) => isInside(corner, onPaper)) ? outlines : null;
+    }),
+    ...outside.map((texts) => () => texts.map((text) => findTextRoom(text, scale)))
+  ];
+  return [...within, ...outside][room.take(places)] ?? [];
+}
+
+function closeRing(corners: readonly Corner[]): Point[] {
+  const ring = corners.map(({ at }) => at);
+  return ring.length > 0 ? [...ring, ring[0]!] : [];
+}
