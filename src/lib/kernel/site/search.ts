@@ -72,6 +72,9 @@ const SHORTEST_STRIDE = 1e-9;
 
 const MOST_STEPS = 60;
 
+/** Where so many steps together gain less than this part, and the way is still blocked, it stays blocked. */
+const STUCK = { steps: 5, gain: 2e-3, missed: 0.01 };
+
 /** What a degree of turn and a mm of straight cost; where the turns are fixed only the straight counts. */
 const COST = { turn: 1, straight: 1e-5 };
 const COST_FIXED = { turn: 0, straight: 0.05 };
@@ -95,7 +98,11 @@ export function followStart(form: RouteForm, start: readonly number[], aim: Aim,
   let at = look(from.map((value, i) => Math.min(limits[i]!.high, Math.max(limits[i]!.low, value))));
   let stride = 1;
   let [slope, rows] = steps > 0 ? linearise(form, at, aim, outside) : [[], []];
+  const merits: number[] = [];
   for (let round = 0; round < steps && stride > SHORTEST_STRIDE; round++) {
+    merits.push(at.merit);
+    const before = merits[round - STUCK.steps] ?? Infinity;
+    if (!aim.giving && at.missed > STUCK.missed && before - at.merit < STUCK.gain * before) break;
     const reach = limits.map(({ low, high, size }, i): [number, number] => [
       Math.max(-stride, Math.min(0, (low - at.values[i]!) / size)),
       Math.min(stride, Math.max(0, (high - at.values[i]!) / size))
