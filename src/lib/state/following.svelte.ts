@@ -39,7 +39,7 @@ interface Trail extends Pick<Proposal, 'joints' | 'turn'> {
 
 /**
  * Follows the site while a component lives; call it while that is made. `options` are those of the search, and `listens`
- * tells whether quick answers are wanted where nothing follows too.
+ * tells whether quick answers are wanted even where nothing has to follow.
  */
 export function keepFollowing(
   editor: Editor,
@@ -68,7 +68,8 @@ export function keepFollowing(
     const params = standing?.said.params ?? null;
     const isStale = isOn && trails.get(params!)!.site !== site;
     if (!isStale) lost = null;
-    if (!isStale && !listens()) return;
+    const isKnown = solved !== null && describeTask(solved.request.job) === site;
+    if (!isStale && (isKnown || !listens())) return;
     if (site === asked.site && params === asked.params && isOn === asked.isOn) return;
     asked = { site, params, isOn };
     const isSlow = isOn && !QUICK.includes(standing!.said.family);
