@@ -32,7 +32,7 @@ export const EN_CLEARANCE = {
     minGore: (f, say) =>
       `A piece between two cuts comes ${tellHowMuch(say.length, f.number('short'), 'too short')} for the shop.`,
     straight: (f, say) =>
-      `The straight would be ${tellHowMuch(say.length, f.number('short'), 'too long')} for one board.`,
+      `The straight would be ${tellHowMuch(say.length, f.number('short'), 'too long')} for the board, or for the straight there is.`,
     clearance: (f, say) =>
       `It comes ${tellHowMuch(say.length, f.number('short'), 'too near')} to an obstacle.`,
     obstacle: (f, say) =>
