@@ -12,6 +12,7 @@ export interface Colours {
   readonly paper: string;
   readonly accent: string;
   readonly wrong: string;
+  readonly around: string;
   readonly board: string;
   readonly air: string;
   readonly scheme: 'light' | 'dark';
@@ -151,9 +152,9 @@ function describeLine(item: Stroke | Fill, camera: Camera, pointed: boolean, col
   };
 }
 
-function findInk({ wrong }: Stroke | TextItem, pointed: boolean, colours: Colours): string {
+function findInk({ tone }: Stroke | TextItem, pointed: boolean, colours: Colours): string {
   if (pointed) return colours.accent;
-  return wrong ? colours.wrong : colours.ink;
+  return tone ? colours[tone] : colours.ink;
 }
 
 function findFill({ fill }: Fill, colours: Colours): string {

@@ -118,7 +118,7 @@ export function moveBox(
         ]
       : [];
     const snapped = snapTo(min[axis] + by[axis], places, 'clearance', lengths);
-    reason = pickReason(reason, snapped.reason);
+    if (by[axis] !== 0) reason = pickReason(reason, snapped.reason);
     return snapped.value - min[axis];
   });
   return {
@@ -193,7 +193,7 @@ export function moveEnd(
     const from = at[axis];
     if (from === null || !seen.includes(axis)) return from;
     const snapped = snapTo(from + by[axis], outlet ? [outlet[axis]] : [], 'outlet', lengths);
-    reason = pickReason(reason, snapped.reason);
+    if (by[axis] !== 0) reason = pickReason(reason, snapped.reason);
     return keep(snapped.value);
   };
   return { to: [move(0), move(1), move(2)], reason };

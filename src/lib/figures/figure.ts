@@ -20,13 +20,15 @@ export interface Subject {
   readonly face?: Face;
 }
 
+/** What a line or a text says beside its kind: that something is wrong, or only what lies around the thing drawn. */
+export type Tone = 'wrong' | 'around';
+
 export interface Stroke {
   readonly kind: 'stroke';
   readonly line: LineKind;
   readonly points: readonly Point[];
   readonly closed?: true;
-  /** It shows what is wrong. */
-  readonly wrong?: true;
+  readonly tone?: Tone;
   readonly about?: Subject;
 }
 
@@ -49,8 +51,7 @@ export interface Text {
   /** Turned counter-clockwise, degrees. */
   readonly angle?: number;
   readonly bold?: true;
-  /** It says what is wrong. */
-  readonly wrong?: true;
+  readonly tone?: Tone;
   readonly about?: Subject;
 }
 

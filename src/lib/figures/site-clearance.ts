@@ -45,7 +45,7 @@ function drawClearance(
   words: SiteDrawingWords,
   say: Speech
 ): Item[] {
-  const tone = isTooNear(one) ? { wrong: true as const } : {};
+  const tone = isTooNear(one) ? { tone: 'wrong' as const } : {};
   const [from, to] = [project(view, one.from), project(view, one.to)];
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const middle: Point = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
@@ -99,7 +99,7 @@ function placeFigure(
   away: number,
   hasLeader: boolean,
   scale: number,
-  tone: Pick<Text, 'wrong'>
+  tone: Pick<Text, 'tone'>
 ): { items: Item[]; outlines: Outline[] } {
   const height = LETTERING.figures;
   // A text begins, ends or has its middle where the leader meets it.

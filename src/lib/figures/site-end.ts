@@ -12,7 +12,7 @@ import { findEnd, placeSection, strokeOutline, type Place } from './site-outline
 import { project, type View } from './view.ts';
 
 /** How much of the duct that goes on is drawn, paper mm: its flow arrow stands in it. */
-const STUB = 18;
+const STUB = 16;
 
 /** From the end to its label, paper mm. */
 const LABEL_AWAY = 3;
@@ -38,7 +38,7 @@ export function drawEnds(
 ): Stroke[] {
   const outside = growSection(site.section, thickness);
   const end = findEnd(site.end, fitting);
-  const wrong = findings.some(({ code }) => code === 'end-missed') ? { wrong: true as const } : {};
+  const wrong = findings.some(({ code }) => code === 'end-missed') ? { tone: 'wrong' as const } : {};
   const outline = wrapFlat(placeSection(end, outside).map((corner) => project(view, corner)));
   const strokes: Stroke[] = [
     ...drawStub(INLET, scaleBy(INLET.flow, -1), outside, view, paperScale),

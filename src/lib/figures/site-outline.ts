@@ -7,7 +7,7 @@ import type { Box, LineKind, Point, Stroke } from './figure.ts';
 import { project, type View } from './view.ts';
 
 /** So far round the fitting and its end the site is drawn, mm; what goes on beyond is broken off. */
-const AROUND = 400;
+const AROUND = 300;
 
 /** A break line reaches beyond the outline on both sides, and its zigzag is as wide and as high, paper mm. */
 const BREAK = { over: 1.5, wide: 1.6, high: 2.2 } as const;
@@ -89,7 +89,7 @@ export function strokeOutline(
   corners: readonly Corner[],
   line: LineKind,
   paperScale: number,
-  more: Pick<Stroke, 'wrong'> = {}
+  more: Pick<Stroke, 'tone'> = {}
 ): Stroke[] {
   const own = (points: readonly Point[]): Stroke => ({ kind: 'stroke', line, points, ...more });
   const first = corners.findIndex(({ broken }) => broken);
@@ -112,7 +112,7 @@ export function drawBreak(
   from: Point,
   to: Point,
   paperScale: number,
-  more: Pick<Stroke, 'wrong'> = {}
+  more: Pick<Stroke, 'tone'> = {}
 ): Stroke[] {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   if (length === 0) return [];

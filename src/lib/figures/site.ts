@@ -24,6 +24,9 @@ const LINE = 3.4;
 const LABEL_ASIDE = [-8, 8, -13, 13, -19, 19, -26, 26];
 const LABEL_OUTSIDE = 3;
 
+/** Where along a side of a box its label is tried outside, as shares of the side. */
+const ALONG = [0.5, 0.2, 0.8, 0, 1];
+
 /** What a figure of a site is drawn with. */
 export interface SitePicture {
   readonly site: SiteModel;
@@ -68,8 +71,11 @@ export function drawInSite(
   const ends = drawEnds(stand, fitting, thickness, view, window, paperScale, room);
   const drawn = drawFitting(fitting, view, paperScale, say, room);
   const dimensions = drawClearances(stand, view, paperScale, room, words, say);
+  const rims = drawn.layers
+    .filter(({ name }) => name === 'outline')
+    .flatMap(({ items }) => items.flatMap((item) => (item.kind === 'text' ? [] : [item.points])));
   const labels = [
-    ...boxes.flatMap((box) => nameBox(box, site, paperScale, room, words, say)),
+    ...boxes.flatMap((box) => nameBox(box, rims, site, paperScale, room, words, say)),
     ...nameEnd(stand, fitting, thickness, view, window, paperScale, room, words)
   ];
   const texts = [...drawn.layers.flatMap(({ items }) => items), ...dimensions, ...labels].filter(
@@ -85,7 +91,9 @@ export function drawInSite(
       { name: 'ends', items: ends },
       {
         name: 'site over',
-        items: boxes.filter(({ over }) => over).flatMap((box) => strokeBox(box, paperScale, texts))
+        items: boxes.flatMap((box) =>
+          box.over ? strokeBox(box, paperScale, texts) : strokeHidden(box, rims)
+        )
       },
       { name: 'clearance', items: dimensions },
       { name: 'site names', items: labels }
@@ -106,7 +114,7 @@ function isOver({ from, to, value }: Clearance, view: View): boolean {
 }
 
 function strokeBox({ corners, clearance, over }: SeenBox, scale: number, texts: readonly Text[]): Stroke[] {
-  const tone = clearance && isTooNear(clearance) ? { wrong: true as const } : {};
+  const tone = clearance && isTooNear(clearance) ? { tone: 'wrong' as const } : {};
   const outline = strokeOutline(corners, over ? 'phantom' : 'narrow', scale, tone);
   if (over) return outline;
   return [
@@ -114,14 +122,36 @@ function strokeBox({ corners, clearance, over }: SeenBox, scale: number, texts: 
       corners.map(({ at }) => at),
       texts,
       scale
-    ),
+    ).map((stroke): Stroke => ({ ...stroke, tone: 'around' })),
     ...outline
   ];
 }
 
-/** Its name and under it what it wants, in the box where there is room, else beside it. */
+/** The outline of a box behind the fitting, dashed, where there is fitting before it. */
+function strokeHidden({ corners }: SeenBox, rims: readonly (readonly Point[])[]): Stroke[] {
+  const outline = corners.map(({ at }) => at);
+  const box = findBox(outline);
+  const isBefore = rims.some((rim) => {
+    const { left, top, right, bottom } = findBox(rim);
+    return left < box.right && box.left < right && top < box.bottom && box.top < bottom;
+  });
+  return isBefore ? [{ kind: 'stroke', line: 'hidden', points: outline, closed: true }] : [];
+}
+
+function findBox(outline: readonly Point[]): Box {
+  const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
+  return {
+    left: Math.min(...xs),
+    top: Math.min(...ys),
+    right: Math.max(...xs),
+    bottom: Math.max(...ys)
+  };
+}
+
+/** Its name and under it what it wants, in the box where there is room, else beside it; never on the fitting. */
 function nameBox(
   { obstacle, corners }: SeenBox,
+  rims: readonly (readonly Point[])[],
   site: Site,
   scale: number,
   room: Room,
@@ -129,8 +159,7 @@ function nameBox(
   say: Speech
 ): Item[] {
   const ring = corners.map(({ at }) => at);
-  const [xs, ys] = [ring.map(([x]) => x), ring.map(([, y]) => y)];
-  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const { left, right, top, bottom } = findBox(ring);
   const middle: Point = [(left + right) / 2, (top + bottom) / 2];
   const write = ([x, y]: Point, anchor: Text['anchor']): [Text, Text] => {
     const half = LINE / 2 / scale;
@@ -148,20 +177,26 @@ function nameBox(
   const onPaper = ring.map(([x, y]): Point => [x * scale, y * scale]);
   const within = LABEL_ASIDE.map((aside) => write([middle[0], middle[1] + aside / scale], 'middle'));
   const away = LABEL_OUTSIDE / scale;
+  const [above, below] = [top - away - LINE / 2 / scale, bottom + away + LINE / 2 / scale];
   const outside = [
-    write([right + away, middle[1]], 'start'),
-    write([left - away, middle[1]], 'end'),
-    write([middle[0], top - away - LINE / scale], 'middle'),
-    write([middle[0], bottom + away + LINE / scale], 'middle')
+    ...ALONG.flatMap((share) => [
+      write([right + away, top + share * (bottom - top)], 'start'),
+      write([left - away, top + share * (bottom - top)], 'end')
+    ]),
+    ...ALONG.flatMap((share) => [
+      write([left + share * (right - left), above], 'middle'),
+      write([left + share * (right - left), below], 'middle')
+    ])
   ];
-  const places = [
-    ...within.map((texts) => () => {
-      const outlines = texts.map((text) => findTextRoom(text, scale));
-      return outlines.flat().every((corner) => isInside(corner, onPaper)) ? outlines : null;
-    }),
-    ...outside.map((texts) => () => texts.map((text) => findTextRoom(text, scale)))
-  ];
-  return [...within, ...outside][room.take(places)] ?? [];
+  const isOnFitting = ([x, y]: Point): boolean => rims.some((rim) => isInside([x / scale, y / scale], rim));
+  const labels = [...within, ...outside];
+  const places = labels.map((texts, i) => () => {
+    const outlines = texts.map((text) => findTextRoom(text, scale));
+    const all = outlines.flat();
+    const isApt = i < within.length ? all.every((corner) => isInside(corner, onPaper)) : true;
+    return isApt && !all.some(isOnFitting) ? outlines : null;
+  });
+  return labels[room.take(places)] ?? [];
 }
 
 function closeRing(corners: readonly Corner[]): Point[] {

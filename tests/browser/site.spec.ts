@@ -1,0 +1,205 @@
+import { expect, test, type Page } from '@playwright/test';
+import AxeBuilder from '@axe-core/playwright';
+import { SettingOutPage } from './driver.ts';
+
+const errors = new Map<Page, string[]>();
+
+test.beforeEach(({ page }) => {
+  const seen: string[] = [];
+  errors.set(page, seen);
+  page.on('pageerror', (error) => seen.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && seen.push(message.text()));
+});
+
+test.afterEach(({ page }) => {
+  expect(errors.get(page)).toEqual([]);
+});
+
+const EXAMPLE = 'Village library, reading room supply past the beam';
+
+/** Opens the example with a site and waits until its boxes can be dragged. */
+async function openSite(page: Page): Promise<SettingOutPage> {
+  const sheet = new SettingOutPage(page);
+  await sheet.open();
+  await sheet.askJob(EXAMPLE);
+  await expect(sheet.handle('site.0')).toBeVisible();
+  return sheet;
+}
+
+/** The only entry of the history is that the job was opened: one undo leads back to the job before. */
+async function expectOnlyOpened(sheet: SettingOutPage): Promise<void> {
+  await sheet.button('Undo').click();
+  await expect(sheet.handle('site.0')).toHaveCount(0);
+  await expect(sheet.button('Undo')).toBeDisabled();
+}
+
+interface Written {
+  readonly text: string;
+  readonly wrong: boolean;
+}
+
+/** What is written on the Drawing's canvas, and whether in the colour of what is wrong. */
+async function readDrawing(page: Page): Promise<Written[]> {
+  return page.evaluate(() => {
+    const wrong = getComputedStyle(document.documentElement).getPropertyValue('--wrong').trim();
+    const stages = (
+      window as unknown as {
+        Konva: {
+          stages: {
+            container(): Element;
+            find(kind: string): { text(): string; fill(): string }[];
+          }[];
+        };
+      }
+    ).Konva.stages;
+    const stage = stages.find((one) => one.container().closest('[data-panel=drawing]'))!;
+    return stage.find('Text').map((text) => ({ text: text.text(), wrong: text.fill() === wrong }));
+  });
+}
+
+const findWrong = (written: readonly Written[]): string[] =>
+  written.flatMap(({ text, wrong }) => (wrong ? [text] : []));
+
+test('a job without a site fetches nothing of it, one with a site shows boxes and clearance', async ({
+  page
+}) => {
+  const scripts: string[] = [];
+  page.on('response', (response) => {
+    if (/\.js$/.test(new URL(response.url()).pathname)) scripts.push(response.url());
+  });
+  const sheet = new SettingOutPage(page);
+  await sheet.open();
+  await expect(sheet.view('Preview').locator('[data-miters]')).toBeVisible();
+  const before = scripts.length;
+  await expect(sheet.handle('site.0')).toHaveCount(0);
+  await sheet.askJob(EXAMPLE);
+  await expect(sheet.handle('site.0')).toHaveAccessibleName('Move roof beam');
+  expect(scripts.length).toBeGreaterThan(before);
+
+  await expect(sheet.handle('site.0')).toHaveAccessibleDescription('40 mm clear of the duct, 30 mm wanted');
+  const written = await readDrawing(page);
+  expect(written.map(({ text }) => text)).toEqual(
+    expect.arrayContaining(['40', 'roof beam', '30 clear', 'heating pipes', 'cable tray', 'end'])
+  );
+  expect(findWrong(written)).toEqual([]);
+  // The other fitting of the job stands elsewhere.
+  await sheet.chooseFitting('A2');
+  await expect(sheet.handle('site.0')).toHaveCount(0);
+});
+
+test('a beam dragged down too near is found and shown in the accent, and Escape puts it back', async ({
+  page
+}) => {
+  const sheet = await openSite(page);
+  const finding = page.getByText('to this obstacle, which wants 30 mm clear: roof beam');
+  await expect(finding).toHaveCount(0);
+
+  await sheet.pull('site.0', { x: 0, y: 6 });
+  await expect(finding).toBeVisible();
+  await expect(sheet.view('Drawing').locator('output')).toContainText('Move roof beam');
+  const wrong = findWrong(await readDrawing(page));
+  expect(wrong).toHaveLength(1);
+  expect(Number(wrong[0])).toBeGreaterThan(0);
+  expect(Number(wrong[0])).toBeLessThan(30);
+
+  await sheet.escape();
+  await expect(finding).toHaveCount(0);
+  expect(findWrong(await readDrawing(page))).toEqual([]);
+  await sheet.release();
+  await expectOnlyOpened(sheet);
+});
+
+test('a drag of the beam is one entry of the history, and far down it overlaps', async ({ page }) => {
+  const sheet = await openSite(page);
+  await sheet.pull('site.0', { x: 0, y: 30 });
+  await sheet.release();
+  expect(findWrong(await readDrawing(page))).toEqual([expect.stringMatching(/^overlap \d+$/)]);
+  await expect(page.getByText('deep into this obstacle')).toBeVisible();
+  const { site } = await sheet.readSaved();
+  expect(site!.obstacles[0]!.min[1]).toBeLessThan(-150);
+  expect(site!.obstacles[0]!.max[1] - site!.obstacles[0]!.min[1]).toBe(530);
+  await sheet.button('Undo').click();
+  expect(findWrong(await readDrawing(page))).toEqual([]);
+  await expectOnlyOpened(sheet);
+});
+
+test('the keyboard moves a beam by a step, and its sides alone', async ({ page }) => {
+  const sheet = await openSite(page);
+  await sheet.handle('site.0').focus();
+  await page.keyboard.press('ArrowDown');
+  await expect(sheet.handle('site.0')).toHaveAccessibleDescription(/^35 mm clear/);
+  await page.keyboard.press('Shift+ArrowUp');
+  // 85 up from the level piece, and 78 from the corner of the beam square to the slope: (85 + 900 − 874.26)/√2.
+  await expect(sheet.handle('site.0')).toHaveAccessibleDescription(/^78 mm clear/);
+  await page.keyboard.press('Control+z');
+  await page.keyboard.press('Control+z');
+
+  const underside = sheet.handle('site.0.under');
+  await expect(underside).toHaveAccessibleName('Underside of roof beam');
+  await underside.focus();
+  await page.keyboard.press('Shift+ArrowDown');
+  await expect(underside).toHaveAttribute('aria-valuenow', '-160');
+  await expect(sheet.handle('site.0.top')).toHaveAttribute('aria-valuenow', '420');
+  expect(findWrong(await readDrawing(page))).toEqual([expect.stringMatching(/^overlap/)]);
+});
+
+test('the clearance follows a drag of the duct as well', async ({ page }) => {
+  const sheet = await openSite(page);
+  await sheet.field('Rise').fill('-275');
+  await page.keyboard.press('Enter');
+  expect(findWrong(await readDrawing(page))).toEqual(['15']);
+  await expect(page.getByText('as near as 15 mm to this obstacle')).toBeVisible();
+});
+
+test('the end is dragged away from the fitting, and snaps back to where it ends', async ({ page }) => {
+  const sheet = await openSite(page);
+  const missed = page.getByText('The outlet does not meet the end');
+  await expect(missed).toHaveCount(0);
+  await sheet.pull('site.end', { x: 0, y: 40 });
+  await expect(missed).toBeVisible();
+  await sheet.release();
+  await sheet.pull('site.end', { x: 0, y: -40 });
+  await expect(sheet.view('Drawing').locator('output')).toContainText('where the fitting ends');
+  await sheet.release();
+  await expect(missed).toHaveCount(0);
+});
+
+test('elevation and plan stand under each other, and a box is moved across in the plan', async ({ page }) => {
+  const sheet = await openSite(page);
+  await page.getByRole('combobox', { name: 'Drawing' }).selectOption('elevation and plan');
+  const inPlan = sheet.handle('site.1.plan');
+  await expect(inPlan).toHaveAccessibleName('Move heating pipes, in plan');
+  await inPlan.focus();
+  await page.keyboard.press('Shift+ArrowDown');
+  const { site } = await sheet.readSaved();
+  // Down in plan is to the right, looking downstream.
+  expect([site!.obstacles[1]!.min, site!.obstacles[1]!.max]).toEqual([
+    [300, -620, -10],
+    [1800, -510, 210]
+  ]);
+  const { violations } = await new AxeBuilder({ page }).include('[data-panel=drawing]').analyze();
+  expect(violations).toEqual([]);
+});
+
+test('a box is drawn on empty paper, and one drag is one entry of the history', async ({ page }) => {
+  const sheet = await openSite(page);
+  await page.getByRole('combobox', { name: 'Drawing' }).selectOption('elevation');
+  const toggle = sheet.button('Draw a box');
+  await toggle.click();
+  await expect(toggle).toHaveAttribute('aria-pressed', 'true');
+  await sheet.escape();
+  const paper = await sheet.handle('site.paper').boundingBox();
+  await page.mouse.move(paper!.x + 100, paper!.y + paper!.height - 70);
+  await page.mouse.down();
+  await page.mouse.move(paper!.x + 150, paper!.y + paper!.height - 30, { steps: 6 });
+  await page.mouse.up();
+  await expect(sheet.handle('site.3')).toHaveAccessibleName('Move box 4');
+  await expect(toggle).toHaveAttribute('aria-pressed', 'false');
+  const { site } = await sheet.readSaved();
+  const { min, max } = site!.obstacles[3]!;
+  expect([min[2], max[2]]).toEqual([-1000, 1000]);
+  expect(max[0]).toBeGreaterThan(min[0]);
+  await sheet.button('Undo').click();
+  await expect(sheet.handle('site.3')).toHaveCount(0);
+  await expectOnlyOpened(sheet);
+});
