@@ -139,6 +139,9 @@ function straighten({ at, flow, up }: SiteEnd): RouteEnd {
 /** After so many steps it is known which starts lead somewhere. */
 const FIRST_STEPS = 8;
 
+/** Where nothing is found from few starts, they are tried once more with strides that begin so much shorter. */
+const CAREFUL = 0.1;
+
 /** So many of the starts, the best by then, are followed to the end. */
 const MOST_FOLLOWED = 24;
 
@@ -149,19 +152,26 @@ const MOST_FOLLOWED = 24;
  */
 function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Progress, Found[]> {
   const isMany = form.starts.length > MOST_FOLLOWED;
-  const of = 1 + form.starts.length + (isMany ? MOST_FOLLOWED : 0);
+  const of = 1 + form.starts.length + (isMany ? MOST_FOLLOWED : form.fixed ? 0 : form.starts.length);
   let done = 0;
   const tell = (): Progress => ({ family: family.name, done: ++done, of });
   const bare = followStart(form, form.starts[0]!, { ...aim, task: { ...aim.task, boxes: [] } });
-  const first = followStart(form, bare.measures, aim, 0);
+  const first = followStart(form, bare.measures, aim, { steps: 0 });
   yield tell();
   if (first.kept || (form.fixed && !bare.kept)) return [first];
   const found: Found[] = [];
   for (const start of form.starts) {
-    found.push(followStart(form, start, aim, isMany ? FIRST_STEPS : undefined));
+    found.push(followStart(form, start, aim, isMany ? { steps: FIRST_STEPS } : {}));
     yield tell();
   }
-  if (!isMany) return found;
+  if (!isMany) {
+    if (form.fixed || found.some(({ kept }) => kept)) return found;
+    for (const start of form.starts) {
+      found.push(followStart(form, start, aim, { stride: CAREFUL }));
+      yield tell();
+    }
+    return found;
+  }
   const ended: Found[] = [];
   for (const { measures } of found.sort((a, b) => a.merit - b.merit).slice(0, MOST_FOLLOWED)) {
     ended.push(followStart(form, measures, aim));

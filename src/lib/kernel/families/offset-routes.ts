@@ -1,4 +1,4 @@
-import { atan2Degrees, normalizeDegrees, sinDegrees } from '../geometry/angle.ts';
+import { atan2Degrees, normalizeDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
 import { measureReach } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
 import {
@@ -10,13 +10,15 @@ import {
   spanSite,
   spread,
   TURN,
-  TURNS,
   type RouteForm,
   type RouteTask
 } from './routes.ts';
 
 /** How far an offset shifts the duct; a coordinate of the end that is free is a measure to be chosen. */
 type Shift = number | 'free';
+
+/** Turns from which offsets set out, degrees. */
+const TRIED_TURNS = [10, 15, 21, 28, 37, 47, 58, 72];
 
 /** Offsets to an end that goes on in the same direction: with every owned blade where they are plain, and by any turn. */
 export function listOffsetRoutes(task: RouteTask): RouteForm[] {
@@ -42,9 +44,24 @@ function describeOffset(task: RouteTask, up: Shift, right: Shift, turned: Shift)
     return { throatIn, throatOut, rise: take(up), roll: take(right), turn: take(turned) };
   };
   const { minThroat } = setting.shop;
-  const shifts = (said: Shift, axis: 1 | 2): number[][] =>
-    said === 'free' ? [spread(...spanSite(task, axis), 6)] : [];
-  const run = Math.max(minThroat, (task.end.at[0] ?? longest) - 2 * minThroat);
+  const reachOf = (turn: number, heel: number): number => measureReach(outside, turn / 2, heel);
+  const shifts = (said: Shift, axis: 1 | 2): number[] =>
+    said === 'free' ? spread(...spanSite(task, axis), 6) : [said];
+  const starts = combine(turned === 'free' ? TRIED_TURNS : [turned], shifts(up, 1), shifts(right, 2)).flatMap(
+    ([turn, rise, roll]) => {
+      const heel = atan2Degrees(0 - roll!, 0 - rise!);
+      const slope = Math.hypot(rise!, roll!) / tanDegrees(turn!) + 2 * reachOf(turn!, heel);
+      // What the end leaves for the two throats together.
+      const throats = (task.end.at[0] ?? longest / 2) - slope;
+      return spread(minThroat, Math.max(minThroat, throats - minThroat), 3).map((throatIn) => [
+        throatIn,
+        Math.max(minThroat, throats - throatIn),
+        ...(up === 'free' ? [rise!] : []),
+        ...(right === 'free' ? [roll!] : []),
+        ...(turned === 'free' ? [turn!] : [])
+      ]);
+    }
+  );
   return {
     joints: 2,
     // Where a coordinate of the end is free a straight may do.
@@ -58,17 +75,11 @@ function describeOffset(task: RouteTask, up: Shift, right: Shift, turned: Shift)
       ...(right === 'free' ? [SHIFT] : []),
       ...(turned === 'free' ? [TURN] : [])
     ],
-    starts: combine(
-      spread(minThroat, run, 3),
-      [minThroat],
-      ...shifts(up, 1),
-      ...shifts(right, 2),
-      ...(turned === 'free' ? [TURNS.slice(0, 4)] : [])
-    ),
+    starts,
     layOut: (measures) => {
       const { throatIn, throatOut, rise, roll, turn } = read(measures);
       const heel = normalizeDegrees(atan2Degrees(0 - roll, 0 - rise));
-      const reach = measureReach(outside, turn / 2, heel);
+      const reach = reachOf(turn, heel);
       return {
         legs: [throatIn + reach, Math.hypot(rise, roll) / sinDegrees(turn), throatOut + reach],
         turns: [

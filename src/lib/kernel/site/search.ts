@@ -81,63 +81,33 @@ const COST_FIXED = { turn: 0, straight: 0.05 };
 /** What a mm of a limit that gives way costs; beside it the shape costs next to nothing. */
 const COST_GIVEN = 1;
 const COST_BESIDE = 1e-7;
-/** What a mm of a missed condition costs: more than any mm of it can save. */
+/**
+ * What a mm of a missed condition costs: mostly more than any mm of it can save. Where that is not enough, as between two
+ * conditions that hardly differ, and little is missed, it is made dearer, so many times in all.
+ */
 const PENALTY = 20;
+const HARDER = 30;
+const PENALTIES = 3;
+const WORTH_MORE = 20;
 
 /**
  * Sets out from one start and goes, step by step, to a place from which no step leads further: sequential linear
  * programming with the worst missed condition as an exact penalty, steps held in a trust region (Fletcher and Sainz de
  * la Maza, 1989). Distances are linearised at their nearest points, so the way it ends is exact.
  */
-export function followStart(form: RouteForm, start: readonly number[], aim: Aim, steps = MOST_STEPS): Found {
-  const outside = growSection(aim.task.setting.section, aim.task.setting.board.thickness);
-  const limits = form.variables.map(({ low, high, unit }) => ({ low, high, size: STRIDE[unit] }));
-  if (aim.giving) limits.push({ low: 0, high: findMost(aim), size: STRIDE.mm });
-  const look = (values: readonly number[]): View => view(form, values, aim, outside);
+export function followStart(
+  form: RouteForm,
+  start: readonly number[],
+  aim: Aim,
+  { steps = MOST_STEPS, stride = 1 }: Pace = {}
+): Found {
+  const search = prepare(form, aim);
   const from = [...start, ...(aim.giving ? [0] : [])];
-  let at = look(from.map((value, i) => Math.min(limits[i]!.high, Math.max(limits[i]!.low, value))));
-  let stride = 1;
-  let [slope, rows] = steps > 0 ? linearise(form, at, aim, outside) : [[], []];
-  const merits: number[] = [];
-  for (let round = 0; round < steps && stride > SHORTEST_STRIDE; round++) {
-    merits.push(at.merit);
-    const before = merits[round - STUCK.steps] ?? Infinity;
-    if (!aim.giving && at.missed > STUCK.missed && before - at.merit < STUCK.gain * before) break;
-    const reach = limits.map(({ low, high, size }, i): [number, number] => [
-      Math.max(-stride, Math.min(0, (low - at.values[i]!) / size)),
-      Math.min(stride, Math.max(0, (high - at.values[i]!) / size))
-    ]);
-    const sizes = limits.map(({ size }) => size);
-    const scaled = rows.map(({ value, gradient }) => ({
-      value,
-      gradient: gradient.map((part, i) => part * sizes[i]!)
-    }));
-    const step = findStep(
-      slope.map((part, i) => part * sizes[i]!),
-      scaled,
-      reach,
-      PENALTY
-    );
-    if (!step) {
-      stride /= 4;
-      continue;
-    }
-    const values = at.values.map((value, i) =>
-      Math.min(limits[i]!.high, Math.max(limits[i]!.low, value + step[i]! * limits[i]!.size))
-    );
-    const next = look(values);
-    const hoped = predict(at, slope, scaled, step, sizes);
-    const gain = at.merit - next.merit;
-    if (gain > 0.1 * hoped && gain > 0) {
-      const ended = gain < 1e-10;
-      at = next;
-      if (ended) break;
-      [slope, rows] = linearise(form, at, aim, outside);
-      if (gain > 0.7 * hoped) stride = Math.min(LONGEST_STRIDE, stride * 2);
-    } else {
-      if (hoped < 1e-11) break;
-      stride /= 4;
-    }
+  let at = search.look(from.map((value, i) => clamp(value, search.limits[i]!)));
+  let penalty = PENALTY;
+  for (let round = 0; round < PENALTIES; round++, penalty *= HARDER) {
+    at = walk(search, at, penalty, steps, stride);
+    if (at.kept || at.missed > WORTH_MORE) break;
   }
   return {
     form,
@@ -146,8 +116,92 @@ export function followStart(form: RouteForm, start: readonly number[], aim: Aim,
     given: aim.giving ? at.values[form.variables.length]! : 0,
     missed: at.missed,
     kept: at.kept,
-    merit: at.merit
+    merit: at.cost + PENALTY * at.missed
   };
+}
+
+/** How many steps are made at most, and how far the first of them goes; small ones find what large ones pass by. */
+export interface Pace {
+  readonly steps?: number;
+  readonly stride?: number;
+}
+
+interface Limit {
+  readonly low: number;
+  readonly high: number;
+  /** What counts as a stride of 1. */
+  readonly size: number;
+}
+
+interface Search {
+  readonly form: RouteForm;
+  readonly aim: Aim;
+  readonly outside: Section;
+  readonly limits: readonly Limit[];
+  look(values: readonly number[]): View;
+}
+
+function prepare(form: RouteForm, aim: Aim): Search {
+  const outside = growSection(aim.task.setting.section, aim.task.setting.board.thickness);
+  const limits: Limit[] = form.variables.map(({ low, high, unit }) => ({ low, high, size: STRIDE[unit] }));
+  if (aim.giving) limits.push({ low: 0, high: findMost(aim), size: STRIDE.mm });
+  return { form, aim, outside, limits, look: (values) => view(form, values, aim, outside) };
+}
+
+const clamp = (value: number, { low, high }: Limit): number => Math.min(high, Math.max(low, value));
+
+/** As far as steps lead from a view under one penalty. */
+function walk(search: Search, start: View, penalty: number, steps: number, first: number): View {
+  const { form, aim, outside, limits, look } = search;
+  const sizes = limits.map(({ size }) => size);
+  const weigh = ({ cost, missed }: View): number => cost + penalty * missed;
+  const merits: number[] = [];
+  let at = start;
+  let stride = first;
+  let model: readonly [number[], Row[]] | null = null;
+  for (let round = 0; round < steps && stride > SHORTEST_STRIDE; round++) {
+    merits.push(weigh(at));
+    const before = merits[round - STUCK.steps] ?? Infinity;
+    if (!aim.giving && at.missed > STUCK.missed && before - weigh(at) < STUCK.gain * before) break;
+    model ??= linearise(form, at, aim, outside, sizes);
+    const [slope, rows] = model;
+    const reach = limits.map((limit, i): [number, number] => [
+      Math.max(-stride, Math.min(0, (limit.low - at.values[i]!) / limit.size)),
+      Math.min(stride, Math.max(0, (limit.high - at.values[i]!) / limit.size))
+    ]);
+    const step = findStep(slope, rows, reach, penalty);
+    if (!step) {
+      stride /= 4;
+      continue;
+    }
+    const next = look(at.values.map((value, i) => clamp(value + step[i]! * sizes[i]!, limits[i]!)));
+    const hoped = weigh(at) - at.cost - predict(slope, rows, step, penalty);
+    const gain = weigh(at) - weigh(next);
+    if (gain > 0 && gain > 0.1 * hoped) {
+      at = next;
+      model = null;
+      if (gain < 1e-10) break;
+      if (gain > 0.7 * hoped) stride = Math.min(LONGEST_STRIDE, stride * 2);
+    } else {
+      if (hoped < 1e-11) break;
+      stride /= 4;
+    }
+  }
+  return at;
+}
+
+/** What a linear model promises of a step: the change of the cost, and the worst missed row at its penalty. */
+function predict(
+  slope: readonly number[],
+  rows: readonly Row[],
+  step: readonly number[],
+  penalty: number
+): number {
+  const along = (gradient: readonly number[]): number =>
+    gradient.reduce((sum, part, i) => sum + part * step[i]!, 0);
+  let missed = 0;
+  for (const { value, gradient } of rows) missed = Math.max(missed, -(value + along(gradient)));
+  return along(slope) + penalty * missed;
 }
 
 /** More than this no limit gives way that has no limit of its own, mm. */
@@ -165,7 +219,6 @@ interface View {
   readonly cost: number;
   readonly missed: number;
   readonly kept: boolean;
-  readonly merit: number;
 }
 
 /** Cost and worst missed condition of one set of measures. */
@@ -188,7 +241,7 @@ function view(form: RouteForm, values: readonly number[], aim: Aim, outside: Sec
       miss(least - measureSigned(corners, box.solid).value, ALLOWANCE);
     });
   }
-  return { values, trace, cost, missed, kept, merit: cost + PENALTY * missed };
+  return { values, trace, cost, missed, kept };
 }
 
 function findCost(form: RouteForm, trace: Trace, given: number, { giving }: Aim): number {
@@ -289,8 +342,14 @@ function findFrame(corners: readonly Vec3[]) {
   return { x, y: cross(z, x), z, t: [0, 0, 0] as Vec3 };
 }
 
-/** Slopes of the cost, and a row for every condition, at one set of measures; slopes of the trace by small nudges. */
-function linearise(form: RouteForm, at: View, aim: Aim, outside: Section): [number[], Row[]] {
+/** Slopes of the cost, and a row for every condition, at one set of measures, by strides; slopes of the trace by small nudges. */
+function linearise(
+  form: RouteForm,
+  at: View,
+  aim: Aim,
+  outside: Section,
+  sizes: readonly number[]
+): readonly [number[], Row[]] {
   const count = form.variables.length;
   const givenAt = (values: readonly number[]): number => (aim.giving ? values[count]! : 0);
   const given = givenAt(at.values);
@@ -330,7 +389,11 @@ function linearise(form: RouteForm, at: View, aim: Aim, outside: Section): [numb
       rows.push({ value: near.value - least, gradient });
     });
   }
-  return [slope, rows];
+  const scaleBySize = (gradient: readonly number[]): number[] => gradient.map((part, i) => part * sizes[i]!);
+  return [
+    scaleBySize(slope),
+    rows.map(({ value, gradient }) => ({ value, gradient: scaleBySize(gradient) }))
+  ];
 }
 
 /** The point of a piece that is so much of its corners. */
@@ -343,20 +406,4 @@ function mix(corners: readonly Vec3[], { corners: places, shares }: Signed): Vec
     z += corner[2] * shares[i]!;
   });
   return [x, y, z];
-}
-
-function predict(
-  at: View,
-  slope: readonly number[],
-  rows: readonly Row[],
-  step: readonly number[],
-  sizes: readonly number[]
-): number {
-  const cheaper = -slope.reduce((sum, part, i) => sum + part * step[i]! * sizes[i]!, 0);
-  const missed = rows.reduce(
-    (worst, { value, gradient }) =>
-      Math.max(worst, -(value + gradient.reduce((sum, part, i) => sum + part * step[i]!, 0))),
-    0
-  );
-  return cheaper + PENALTY * (at.missed - missed);
 }
