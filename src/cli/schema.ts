@@ -1,6 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { z } from 'zod';
 import { jobSchema } from '../lib/kernel/document/schema.ts';
+import { proposalsSchema } from '../lib/sheet/proposals-schema.ts';
 import { sheetSchema } from '../lib/sheet/schema.ts';
 
 /** Writes the published JSON Schemas, made from the schemas the code itself uses. */
@@ -8,7 +9,8 @@ const folder = new URL('../../static/schema/', import.meta.url);
 mkdirSync(folder, { recursive: true });
 for (const [name, schema] of [
   ['gorewright-job', jobSchema],
-  ['gorewright-sheet', sheetSchema]
+  ['gorewright-sheet', sheetSchema],
+  ['gorewright-proposals', proposalsSchema]
 ] as const) {
   writeFileSync(
     new URL(`${name}.schema.json`, folder),

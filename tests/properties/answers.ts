@@ -20,7 +20,9 @@ export function answerText(text: string): Answer {
 }
 
 /** The validator of a published JSON Schema, as anybody would make it from the file. */
-export function compilePublished(name: 'gorewright-job' | 'gorewright-sheet'): ValidateFunction {
+export function compilePublished(
+  name: 'gorewright-job' | 'gorewright-sheet' | 'gorewright-proposals'
+): ValidateFunction {
   const file = new URL(`../../static/schema/${name}.schema.json`, import.meta.url);
   return new Ajv2020({ allErrors: true, strictTypes: false }).compile(
     JSON.parse(readFileSync(file, 'utf8')) as object

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
 import { jobSchema } from '../../src/lib/kernel/document/schema.ts';
+import { proposalsSchema } from '../../src/lib/sheet/proposals-schema.ts';
 import { sheetSchema } from '../../src/lib/sheet/schema.ts';
 import { answerText, compilePublished } from './answers.ts';
 
@@ -13,7 +14,8 @@ function readPublished(name: string): string {
 describe('the published schemas', () => {
   it.each([
     ['gorewright-job', jobSchema],
-    ['gorewright-sheet', sheetSchema]
+    ['gorewright-sheet', sheetSchema],
+    ['gorewright-proposals', proposalsSchema]
   ])('of %s are what the code would write today (npm run schema)', (name, schema) => {
     expect(readPublished(name)).toBe(`${JSON.stringify(z.toJSONSchema(schema), null, 2)}\n`);
   });
