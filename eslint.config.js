@@ -81,7 +81,8 @@ const importArrow = {
         if (home && home !== from) return `only ${home} may`;
         if (free && /^(\$|svelte|@sveltejs)/.test(name)) return 'it has to run without the page';
         if (name.startsWith('node:') && from !== 'cli') return 'it has to run in a browser';
-        if (from.startsWith('lib/kernel') && name.split('/')[0] !== 'zod') return 'the kernel stands on itself and zod';
+        if (from.startsWith('lib/kernel') && name.split('/')[0] !== 'zod')
+          return 'the kernel stands on itself and zod';
         return undefined;
       }
       if (free && name.startsWith('$lib')) return 'here imports are relative, Node does not know $lib';
