@@ -1,4 +1,4 @@
-// npm run --silent sheet, as anybody would run it: a few runs of the real command.
+// npm run --silent sheet and solve, as anybody would run them: a few runs of the real commands.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -6,7 +6,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sheetSchema } from '../../src/lib/sheet/schema.ts';
+import { proposalsSchema } from '../../src/lib/sheet/proposals-schema.ts';
 import { writeSheetOf } from '../duct.ts';
+import { compilePublished } from './answers.ts';
 
 const PLENTY = 120_000;
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -18,11 +20,14 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** Runs the command with the folder it is typed in, as npm tells it. */
-function runSheet(args: string[], typedIn = folder) {
+const runSheet = (args: string[], typedIn = folder) => runScript('sheet', args, typedIn);
+const runSolve = (args: string[]) => runScript('solve', args, folder);
+
+/** Runs a command with the folder it is typed in, as npm tells it. */
+function runScript(script: string, args: string[], typedIn: string) {
   const { status, stdout, stderr } = spawnSync(
     'npm',
-    ['--prefix', root, 'run', '--silent', 'sheet', '--', ...args],
+    ['--prefix', root, 'run', '--silent', script, '--', ...args],
     {
       cwd: typedIn,
       env: { ...process.env, INIT_CWD: typedIn },
@@ -110,5 +115,53 @@ describe('npm run --silent sheet', () => {
     expect(stderr.trimEnd()).not.toMatch(/[\n\r]/);
     if (line) expect(stderr).toBe(line);
     else expect(stderr).toMatch(/^note\.json: is not JSON \(.+\), expected a JSON document\n$/);
+  });
+});
+
+describe('npm run --silent solve', () => {
+  const site = (at: readonly (number | null)[], obstacles: readonly object[] = []) => ({
+    ...job(),
+    site: { section: SECTION, end: { at, flow: [1, 0, 0], up: [0, 1, 0] }, clearance: 25, obstacles }
+  });
+  const beam = { name: 'beam', kind: 'beam', min: [1150, -90, -2000], max: [1400, 400, 2000], clearance: 40 };
+
+  it('prints what leads under a beam, best first, status 0', { timeout: PLENTY }, () => {
+    save('beam.json', site([2600, 0, 0], [beam]));
+    const { status, stdout, stderr } = runSolve(['beam.json']);
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    expect(compilePublished('gorewright-proposals')(JSON.parse(stdout))).toBe(true);
+    const { proposals, refused } = proposalsSchema.parse(JSON.parse(stdout));
+    const joints = proposals.map((proposal) => proposal.joints);
+    expect(joints).toEqual([...joints].sort((a, b) => a - b));
+    expect(proposals.map(({ clearance }) => clearance!.obstacle)).toEqual(proposals.map(() => 'beam'));
+    expect(refused.map(({ family, limit }) => [family, limit])).toContainEqual(['straight', 'obstacle']);
+  });
+
+  it('prints why nothing leads there, status 1', { timeout: PLENTY }, () => {
+    save('far.json', site([50_000, 0, 0]));
+    const { status, stdout } = runSolve(['far.json']);
+    expect(status).toBe(1);
+    const { proposals, refused } = proposalsSchema.parse(JSON.parse(stdout));
+    expect(proposals).toEqual([]);
+    expect(refused).toContainEqual({
+      family: 'straight',
+      reason: expect.stringContaining('47000') as string,
+      limit: 'straight',
+      short: 47000
+    });
+  });
+
+  it('refuses a job without a site, and an obstacle without extent, status 2', { timeout: PLENTY }, () => {
+    save('none.json', job());
+    expect(runSolve(['none.json'])).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: 'none.json: site is missing, expected a site to solve\n'
+    });
+    save('inside-out.json', site([2600, 0, 0], [{ ...beam, max: [1100, 400, 2000] }]));
+    const { status, stdout, stderr } = runSolve(['inside-out.json']);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(/^inside-out\.json: site\.obstacles\[0\]\.max\[0\] is 1100, expected /);
   });
 });

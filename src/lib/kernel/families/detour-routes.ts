@@ -9,6 +9,7 @@ import {
   listOwnedTurns,
   spanSite,
   spread,
+  straightenClock,
   TURN,
   TURNS,
   type RouteForm,
@@ -97,7 +98,8 @@ function describeDetour(
     starts,
     layOut: (measures) => layOutDetour(task, read(measures)),
     writeParams: (measures) => {
-      const { clock, shift, turn, level, throatIn, throatOut } = read(measures);
+      const { clock: side, shift, turn, level, throatIn, throatOut } = read(measures);
+      const clock = straightenClock(side);
       // Nothing has no sign.
       const [rise, roll] = [shift * cosDegrees(clock) + 0, shift * sinDegrees(clock) + 0];
       return { rise, roll, turn, level, piecesPerTurn: 2, throatIn, throatOut };

@@ -10,6 +10,7 @@ import {
   SHIFT,
   spanSite,
   spread,
+  straightenClock,
   type RouteForm,
   type RouteTask
 } from './routes.ts';
@@ -73,18 +74,10 @@ function describePath(task: RouteTask, joints: number): RouteForm {
       const { legs, turns } = layOut(measures);
       return {
         lengths: [...legs],
-        joints: turns.map(({ turn, heel }) => ({ turn, heel: straightenHeel(heel) }))
+        joints: turns.map(({ turn, heel }) => ({ turn, heel: straightenClock(heel) }))
       };
     }
   };
-}
-
-/** A heel that is plain but for rounding is plain: over 3 m it moves nothing by more than 5e-5 mm. */
-const PLAIN = 1e-6;
-
-function straightenHeel(heel: number): number {
-  const plain = 90 * Math.round(heel / 90);
-  return Math.abs(heel - plain) < PLAIN ? plain % 360 : heel;
 }
 
 /** Two points in the order in which the duct reaches them. */

@@ -1,3 +1,4 @@
+import { normalizeDegrees } from '../geometry/angle.ts';
 import type { RouteEnd, RouteForm, RouteTask, Variable } from '../fitting/route.ts';
 import { SAME_BEVEL, type Shop } from '../straight/board.ts';
 import { LONGEST, SHARPEST_TURN } from './limits.ts';
@@ -66,6 +67,15 @@ export function spanSite({ boxes, end, setting }: RouteTask, axis: 0 | 1 | 2): [
   const along = boxes.flatMap(({ solid }) => solid.corners.map((corner) => corner[axis]));
   const inReach = along.filter((one) => Math.abs(one) < Math.abs(far) + 2 * room);
   return [Math.min(0, far, ...inReach) - room / 2, Math.max(0, far, ...inReach) + room / 2];
+}
+
+/** A clock angle that is plain but for rounding is plain, degrees: over 3 m it moves nothing by more than 5e-5 mm. */
+const PLAIN = 1e-6;
+
+/** A clock angle as it is written, without the rounding of one that is plain. */
+export function straightenClock(clock: number): number {
+  const plain = 90 * Math.round(clock / 90);
+  return Math.abs(clock - plain) < PLAIN ? normalizeDegrees(plain) : clock;
 }
 
 export type { RouteForm, RouteTask };
