@@ -38,7 +38,9 @@ class SitePanel {
 
   async find(): Promise<void> {
     await this.region.getByRole('button', { name: 'Find fittings' }).click();
-    await expect(this.region.getByRole('button', { name: /^Take: / }).first()).toBeVisible();
+    await expect(this.region.getByRole('button', { name: /^Take: / }).first()).toBeVisible({
+      timeout: 30_000
+    });
   }
 
   async take(name: string | RegExp): Promise<void> {
@@ -90,7 +92,7 @@ test('a beam is measured, a straight runs into it, the first proposal clears it 
   const numbers = await page.locator('footer').innerText();
   await sheet.pull('site.0', { x: 0, y: 12 });
   // While the pointer is still down.
-  await expect(page.locator('footer')).not.toContainText(numbers.split('\n')[0]!);
+  await expect(page.locator('footer')).not.toContainText(numbers.split('\n')[0]!, { timeout: 15_000 });
   await expect(beam).toContainText('clear by 25 mm, wanted 25 mm', { timeout: 15_000 });
   await sheet.release();
   await expect(beam).toContainText('clear by 25 mm, wanted 25 mm', { timeout: 15_000 });
@@ -113,7 +115,7 @@ test('a fitting that follows is found anew when the beam is typed lower, and no 
   await expect(sheet.field('Rise')).toHaveValue('-220');
   await panel.obstacle('Beam over the reading room').locator('summary').click();
   await panel.type('Height, from', '-100');
-  await expect(sheet.field('Rise')).toHaveValue('-275');
+  await expect(sheet.field('Rise')).toHaveValue('-275', { timeout: 15_000 });
   await sheet.button('Undo').click();
   await expect(sheet.field('Rise')).toHaveValue('-220');
   await expect(panel.field('Height, from')).toHaveValue('-45');
@@ -171,10 +173,10 @@ test('a search is cancelled, ranked another way and asked of one straight', asyn
   await expect(cards.first()).toContainText('3 joints');
   await panel.region.getByText('What counts, most first').click();
   await panel.region.getByRole('button', { name: 'Move up: blades of the shop' }).click();
-  await expect(cards.first()).toContainText('drops 220 mm and comes back, 45°');
+  await expect(cards.first()).toContainText('drops 220 mm and comes back, 45°', { timeout: 30_000 });
   // The shortest way takes 2652.7 mm of straight.
   await panel.type('Longest straight', '2650');
-  await expect(panel.region).toContainText('No fitting of one straight leads there.');
+  await expect(panel.region).toContainText('No fitting of one straight leads there.', { timeout: 30_000 });
   await expect(panel.region).toContainText('too long for the board, or for the straight there is');
 });
 
@@ -225,7 +227,7 @@ test('a piece that was cut too short changes the closing piece, as one entry of 
   await panel.type('I measured instead', '196');
   // The ends of an offset are parallel: what the first piece lacks the last makes up for.
   await expect(panel.region).toContainText('P1, shortest: 196 mm instead of 200 mm');
-  await expect(panel.region).toContainText(/P3, shortest: \d+ mm instead of/);
+  await expect(panel.region).toContainText(/P3, shortest: \d+\smm instead of/);
   await panel.region.getByRole('button', { name: 'Change one of them' }).click();
   const { fittings } = await sheet.readSaved();
   expect(fittings!.map(({ tag, family, quantity }) => [tag, family, quantity ?? 1])).toEqual([
