@@ -23,7 +23,7 @@ const IN_LINE = 1e-5;
 const FEWEST = 3;
 
 /** How many directions a detour is tried in, all round. */
-const DIRECTIONS = 16;
+const DIRECTIONS = 12;
 
 /** A plain detour goes up, right, down or left. */
 const QUARTERS = [0, 90, 180, 270];
@@ -70,7 +70,7 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
   const any = describeDetour(task, [CLOCK, AWAY, TURN, LENGTH, LENGTH, LENGTH], read, {
     bladed: false,
     starts: Array.from({ length: DIRECTIONS }, (_, i) => (360 * i) / DIRECTIONS).flatMap((clock) =>
-      listStarts(task, clock, TURNS.slice(0, 4)).map(({ shift, turn, throatIn, level, throatOut }) => [
+      listStarts(task, clock, TURNS.slice(0, 2)).map(({ shift, turn, throatIn, level, throatOut }) => [
         clock,
         shift,
         turn,
