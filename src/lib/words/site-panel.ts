@@ -1,7 +1,5 @@
-import type { Language } from '../kernel/document/job.ts';
 import type { Onward } from '../kernel/site/tape.ts';
 import type { Criterion } from '../kernel/solve.ts';
-import { EN_SITE_PANEL } from './en-site-panel.ts';
 import type { Speech } from './vocabulary.ts';
 
 /** What the site panel says. It is fetched with the panel, not before the first handle can be dragged. */
@@ -103,11 +101,4 @@ interface FromTo {
   readonly from: string;
   readonly to: string;
   readonly help: string;
-}
-
-const LANGUAGES: Readonly<Record<Language, SitePanelWords>> = { en: EN_SITE_PANEL };
-
-/** The words of the site panel in a language. */
-export function speakOfSite(language: Language): SitePanelWords {
-  return LANGUAGES[language];
 }
