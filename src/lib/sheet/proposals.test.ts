@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { compilePublished } from '../../../tests/properties/answers.ts';
-import { DEFAULT_SHOW, LANGUAGES } from '../kernel/document/job.ts';
+import { changeJob } from '../kernel/document/changes.ts';
+import { DEFAULT_SHOW, LANGUAGES, type Job } from '../kernel/document/job.ts';
+import { checkJob } from '../kernel/document/read.ts';
+import { evaluate } from '../kernel/evaluate.ts';
 import type { Answer, Refusal, RefusalLimit } from '../kernel/solve-answer.ts';
+import { solveSite } from '../kernel/solve.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import { proposalsSchema, type Proposals } from './proposals-schema.ts';
 import { writeProposals } from './proposals.ts';
@@ -67,6 +71,27 @@ describe('the printed proposals for a site', () => {
       expect(accepts(answer)).toBe(true);
     }
     expect(accepts({ ...write({}), refused: [{ family: 'offset', limit: 'end' }] })).toBe(false);
+  });
+});
+
+describe('proposals under a beam, read back from what is printed', () => {
+  it('stand in their site as they were proposed: nothing is found of them there but hand room', () => {
+    const beam = { name: 'beam', kind: 'beam', min: [1150, -90, -2000], max: [1400, 400, 2000] } as const;
+    const end = { at: [2600, 0, 0], flow: [1, 0, 0], up: [0, 1, 0] } as const;
+    const site = { section: { width: 400, height: 250 }, end, clearance: 40, obstacles: [beam] };
+    const job: Job = { format: 'gorewright-job', version: 1, site };
+    const printed = JSON.parse(
+      JSON.stringify(write(solveSite(job, { families: ['double-offset', 'offset'] })))
+    ) as Proposals;
+    expect(printed.proposals.length).toBeGreaterThan(0);
+    for (const { fitting, clearance, straight } of printed.proposals) {
+      const taken = changeJob(job, { kind: 'take-proposal', fitting });
+      expect(checkJob(taken)).toEqual({ job: taken });
+      const model = evaluate(taken);
+      expect(model.site!.findings.filter(({ code }) => code !== 'hand-room')).toEqual([]);
+      expect(model.site!.tightest!.value).toBeCloseTo(clearance!.value, 2);
+      expect(model.fittings[0]!.built!.fitting.straights[0]!.length).toBeCloseTo(straight, 2);
+    }
   });
 });
 
