@@ -143,7 +143,7 @@ const FIRST_STEPS = 8;
 const CAREFUL = 0.1;
 
 /** So many of the starts, the best by then, are followed to the end. */
-const MOST_FOLLOWED = 24;
+const MOST_FOLLOWED = 14;
 
 /**
  * Where the starts of a form lead; of many only the best are followed to the end. First the boxes are left out: what leads
