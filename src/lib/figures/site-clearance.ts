@@ -1,12 +1,17 @@
 import type { SiteModel } from '../kernel/evaluate.ts';
+import type { Fitting } from '../kernel/fitting/fitting.ts';
+import { movePoint } from '../kernel/geometry/motion.ts';
 import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import type { Clearance } from '../kernel/site/clearance.ts';
+import { placeObstacle } from '../kernel/site/site.ts';
 import type { SiteDrawingWords } from '../words/site-drawing.ts';
 import type { Speech } from '../words/words.ts';
 import { strikeThrough } from './dimensions.ts';
 import type { Item, Point, Stroke, Text } from './figure.ts';
+import { wrapHull } from './hull.ts';
 import { findTextRoom, LETTERING } from './lettering.ts';
 import { keepOffLine, type Outline, type Room } from './room.ts';
+import { findCommon } from './site-outline.ts';
 import { project, type View } from './view.ts';
 
 /** Nearer together than this the two points are one on paper, mm: they are marked with a cross. */
@@ -22,10 +27,12 @@ export function isTooNear({ value, wanted }: Clearance): boolean {
 
 /**
  * The tightest clearance and every one that is too small, each from the one nearest point to the other, with the true
- * distance as its figure, however the view shortens it; an overlap is called one. What is too small is shown as wrong.
+ * distance as its figure, however the view shortens it; an overlap is called one, and marked in the middle of what the two
+ * have in common as they are seen. What is too small is shown as wrong.
  */
 export function drawClearances(
   { clearances, tightest }: SiteModel,
+  fitting: Fitting,
   view: View,
   paperScale: number,
   room: Room,
@@ -34,19 +41,40 @@ export function drawClearances(
 ): Item[] {
   return clearances
     .filter((one) => one === tightest || isTooNear(one))
-    .flatMap((one) => drawClearance(one, view, paperScale, room, words, say));
+    .flatMap((one) => drawClearance(one, findEnds(one, fitting, view), paperScale, room, words, say));
+}
+
+/** The two nearest points as they are seen; where the two overlap there are none, and it is one point in both. */
+function findEnds(
+  { from, to, value, body, obstacle }: Clearance,
+  { bodies }: Fitting,
+  view: View
+): [Point, Point] {
+  if (value > 0) return [project(view, from), project(view, to)];
+  const { walls, placement } = bodies.find(({ name }) => name === body)!;
+  const outside = walls.flatMap(({ outer }) => outer.map((corner) => movePoint(placement, corner)));
+  const [seen, box] = [outside, placeObstacle(obstacle).corners].map((corners) =>
+    wrapHull(corners.map((corner) => project(view, corner)))
+  );
+  const common = findCommon(seen!, box!);
+  // What only touches has no area in common.
+  const points = common.length > 0 ? common : [project(view, from)];
+  const middle: Point = [
+    points.reduce((sum, [x]) => sum + x, 0) / points.length,
+    points.reduce((sum, [, y]) => sum + y, 0) / points.length
+  ];
+  return [middle, middle];
 }
 
 function drawClearance(
   one: Clearance,
-  view: View,
+  [from, to]: readonly [Point, Point],
   scale: number,
   room: Room,
   words: SiteDrawingWords,
   say: Speech
 ): Item[] {
   const tone = isTooNear(one) ? { tone: 'wrong' as const } : {};
-  const [from, to] = [project(view, one.from), project(view, one.to)];
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const middle: Point = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   const isPoint = length * scale < ONE_POINT;
@@ -86,9 +114,11 @@ function listBeside([x, y]: Point): Point[] {
 
 /** Halfway between along and beside, in all four quarters. */
 function listAslant(along: Point): Point[] {
-  const [half] = [Math.SQRT1_2];
   return listBeside(along).flatMap(([x, y]) =>
-    [1, -1].map((sense): Point => [(x + sense * along[0]) * half, (y + sense * along[1]) * half])
+    [1, -1].map((sense): Point => [
+      (x + sense * along[0]) * Math.SQRT1_2,
+      (y + sense * along[1]) * Math.SQRT1_2
+    ])
   );
 }
 

@@ -59,29 +59,43 @@ export function placeSection({ at, flow, up }: Place, section: Section): Vec3[] 
   });
 }
 
-/** The part of a convex outline inside a box (Sutherland and Hodgman), in the order it came; none where it lies outside. */
+/** The part of a convex outline inside a box, in the order it came; none where it lies outside. */
 export function breakOff(outline: readonly Point[], { left, top, right, bottom }: Box): Corner[] {
+  const sides: readonly ((at: Point) => number)[] = [
+    ([x]) => left - x,
+    ([x]) => x - right,
+    ([, y]) => top - y,
+    ([, y]) => y - bottom
+  ];
   const whole = outline.map((at): Corner => ({ at, broken: false }));
-  return [
-    { axis: 0, limit: left, sense: -1 },
-    { axis: 0, limit: right, sense: 1 },
-    { axis: 1, limit: top, sense: -1 },
-    { axis: 1, limit: bottom, sense: 1 }
-  ].reduce<Corner[]>((corners, { axis, limit, sense }) => {
-    const outside = ({ at }: Corner): number => sense * (at[axis]! - limit);
-    return corners.flatMap((from, i): Corner[] => {
-      const to = corners[(i + 1) % corners.length]!;
-      const [a, b] = [outside(from), outside(to)];
-      if (a <= 0 && b <= 0) return [from];
-      if (a > 0 && b > 0) return [];
-      const share = a / (a - b);
-      const at: Point = [
-        from.at[0] + share * (to.at[0] - from.at[0]),
-        from.at[1] + share * (to.at[1] - from.at[1])
-      ];
-      return a <= 0 ? [from, { at, broken: true }] : [{ at, broken: from.broken }];
-    });
-  }, whole);
+  return sides.reduce<readonly Corner[]>(cutOff, whole) as Corner[];
+}
+
+/** What two convex outlines, clockwise on paper, have in common; none where they only touch. */
+export function findCommon(one: readonly Point[], other: readonly Point[]): Point[] {
+  const whole = one.map((at): Corner => ({ at, broken: false }));
+  return other
+    .reduce<readonly Corner[]>((corners, [x, y], i) => {
+      const [nextX, nextY] = other[(i + 1) % other.length]!;
+      return cutOff(corners, ([px, py]) => (nextY - y) * (px - x) - (nextX - x) * (py - y));
+    }, whole)
+    .map(({ at }) => at);
+}
+
+/** The part of a convex outline on the near side of a line, beyond which a point is by more than 0 (Sutherland and Hodgman). */
+function cutOff(corners: readonly Corner[], beyond: (at: Point) => number): Corner[] {
+  return corners.flatMap((from, i): Corner[] => {
+    const to = corners[(i + 1) % corners.length]!;
+    const [a, b] = [beyond(from.at), beyond(to.at)];
+    if (a <= 0 && b <= 0) return [from];
+    if (a > 0 && b > 0) return [];
+    const share = a / (a - b);
+    const at: Point = [
+      from.at[0] + share * (to.at[0] - from.at[0]),
+      from.at[1] + share * (to.at[1] - from.at[1])
+    ];
+    return a <= 0 ? [from, { at, broken: true }] : [{ at, broken: from.broken }];
+  });
 }
 
 /** The outline of what may be broken off: its own edges as lines of a kind, the broken ones with a zigzag. */

@@ -100,11 +100,28 @@ describe('the clearance of a duct from a beam is dimensioned where it is smalles
     expect(listTexts(listItems(figure, 'clearance')).map(({ text, tone }) => [text, tone])).toEqual([
       ['overlap 12', 'wrong']
     ]);
+    // In the middle of what they have in common: 400 … 600 along, 138 … 150 up.
+    const [cross] = listLines(listItems(figure, 'clearance'));
+    const [a, b] = cross!.points;
+    [(a![0] + b![0]) / 2 - 500, (a![1] + b![1]) / 2 + 144].forEach((differs) =>
+      expect(Math.abs(differs)).toBeLessThan(1e-6)
+    );
     // What runs into the duct is drawn over it.
     expect(listLines(listItems(figure, 'site over')).map(({ line, tone }) => [line, tone])).toContainEqual([
       'phantom',
       'wrong'
     ]);
+  });
+
+  it('which is marked in the duct, however the beam is turned', () => {
+    for (const view of VIEWS) {
+      const figure = draw({ obstacles: [beamAt(138, { turn: 25 })], view });
+      const [cross] = listLines(listItems(figure, 'clearance'));
+      const { x, y } = findExtent([cross!]);
+      const duct = findExtent(listItems(figure, 'outline'));
+      expect(x[0] >= duct.x[0] - 40 && x[1] <= duct.x[1] + 40).toBe(true);
+      expect(y[0] >= duct.y[0] - 40 && y[1] <= duct.y[1] + 40).toBe(true);
+    }
   });
 
   it('also where the view looks along it: a cross with the same figure', () => {

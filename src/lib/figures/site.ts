@@ -70,7 +70,7 @@ export function drawInSite(
   for (const { corners } of boxes) avoidLine(room, closeRing(corners), paperScale);
   const ends = drawEnds(stand, fitting, thickness, view, window, paperScale, room);
   const drawn = drawFitting(fitting, view, paperScale, say, room);
-  const dimensions = drawClearances(stand, view, paperScale, room, words, say);
+  const dimensions = drawClearances(stand, fitting, view, paperScale, room, words, say);
   const rims = drawn.layers
     .filter(({ name }) => name === 'outline')
     .flatMap(({ items }) => items.flatMap((item) => (item.kind === 'text' ? [] : [item.points])));
