@@ -187,3 +187,37 @@ describe('the routes of every family', () => {
     expect(compared).toBeGreaterThan(40);
   });
 });
+
+describe('a fitting that stands there', () => {
+  const jobs = [
+    setOut({ at: [1180, 0, 0] }),
+    setOut({ at: [900, 0, -1000], flow: [0, 0, -1] }),
+    setOut({ at: [2000, 220, 140] }),
+    setOut({}, [BEAM]),
+    setOut({ at: [900, 200, -900], flow: [0, 0, -1] })
+  ];
+
+  it('is where its family sets out from: near what was found before it finds the same', () => {
+    const families = new Set<string>();
+    for (const job of jobs) {
+      for (const { fitting, turn, straight } of solveSite(job).proposals) {
+        const { family, params } = fitting;
+        const [again, ...others] = ask(job, family, { near: { family, params } }).proposals;
+        expect(others).toEqual([]);
+        expect(Math.abs(again!.turn - turn)).toBeLessThan(0.5);
+        if (turn === 0) expect(again!.straight).toBe(straight);
+        families.add(family);
+      }
+    }
+    expect([...families].sort()).toEqual(['bend', 'double-offset', 'offset', 'path', 'straight']);
+  });
+
+  it('follows a beam that comes down', () => {
+    const [first] = ask(setOut({}, [BEAM]), 'double-offset').proposals;
+    const { family, params } = first!.fitting;
+    const lower = { ...BEAM, min: [1150, -110, -2000] as const };
+    const [next] = ask(setOut({}, [lower]), family, { near: { family, params } }).proposals;
+    expect(next!.fitting.params['turn']).toBe(45);
+    expect(next!.fitting.params['rise']).toBeCloseTo(-300, 3);
+  });
+});

@@ -22,6 +22,8 @@ export interface SolveOptions {
   readonly ranking?: readonly Criterion[];
   /** The longest straight there is, mm, where it is shorter than what one board yields. */
   readonly longest?: number;
+  /** What stands there: its family sets out from it, and searches only where that leads nowhere. */
+  readonly near?: { readonly family: string; readonly params: Readonly<Record<string, unknown>> };
   /** Names of the families that are asked; all that lay routes where it is left out. */
   readonly families?: readonly string[];
 }
@@ -51,6 +53,7 @@ export function* trySite(job: Job, options: SolveOptions = {}): Generator<Progre
   const families = FAMILIES.filter(
     ({ name, listRoutes }) => listRoutes && (options.families?.includes(name) ?? true)
   );
+  const aim: Aim = { task, margin: MARGIN, giving: null };
   const proposals: Ranked[] = [];
   const refused: Refusal[] = [];
   for (const family of families) {
@@ -58,12 +61,23 @@ export function* trySite(job: Job, options: SolveOptions = {}): Generator<Progre
     const ends: Found[] = [];
     let isFound = false;
     let isTried = false;
+    if (options.near?.family === family.name) {
+      const found = followNear(forms, options.near.params, aim);
+      const proposal = found && buildProposal(job, site, family, found);
+      if (proposal) {
+        proposals.push({ proposal, bladed: found.form.bladed });
+        continue;
+      }
+    }
     for (const form of forms) {
       const fewest = Math.min(Infinity, ...proposals.map(({ proposal }) => proposal.joints));
       if (fewest <= (form.needlessAfter ?? -1)) continue;
       isTried = true;
-      const found = yield* followStarts(family, form, { task, margin: MARGIN, giving: null });
+      const found = yield* followStarts(family, form, aim);
       ends.push(...found);
+      const best = pickBest(found)[0];
+      // A second run from where the best one ended goes on where that one ran out of steps.
+      if (best && !form.fixed) found.push(followStart(form, best.measures, aim));
       const proposal = pickProposal(job, site, family, found);
       if (!proposal) continue;
       proposals.push({ proposal, bladed: form.bladed });
@@ -136,6 +150,21 @@ function straighten({ at, flow, up }: SiteEnd): RouteEnd {
   return { at: [x, y, z], flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
 }
 
+/** Where parameters lead that are of one of the kinds already; null where that is nowhere. */
+function followNear(
+  forms: readonly RouteForm[],
+  params: Readonly<Record<string, unknown>>,
+  aim: Aim
+): Found | null {
+  for (const form of forms) {
+    const measures = form.readParams(params);
+    if (!measures) continue;
+    const found = followStart(form, measures, aim);
+    if (found.kept) return found;
+  }
+  return null;
+}
+
 /** After so many steps it is known which starts lead somewhere. */
 const FIRST_STEPS = 8;
 
@@ -180,12 +209,16 @@ function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Pro
   return ended;
 }
 
-/** The best of what was found that the family builds as it was thought. */
-function pickProposal(job: Job, site: Site, family: Family, found: readonly Found[]): Proposal | null {
-  const kept = found
+/** What leads there, least turn and shortest straight first. */
+function pickBest(found: readonly Found[]): Found[] {
+  return found
     .filter(({ kept }) => kept)
     .sort((a, b) => a.trace.turn - b.trace.turn || a.trace.straight - b.trace.straight);
-  for (const candidate of kept) {
+}
+
+/** The best of what was found that the family builds as it was thought. */
+function pickProposal(job: Job, site: Site, family: Family, found: readonly Found[]): Proposal | null {
+  for (const candidate of pickBest(found)) {
     const proposal = buildProposal(job, site, family, candidate);
     if (proposal) return proposal;
   }

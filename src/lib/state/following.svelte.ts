@@ -74,7 +74,8 @@ export function keepFollowing(
     asked = { site, params, isOn };
     const isSlow = isOn && !QUICK.includes(standing!.said.family);
     const families = isSlow ? [...QUICK, standing!.said.family] : QUICK;
-    untrack(() => solving.ask({ job, options: { ...options(), families } }));
+    const near = isOn ? { family: standing!.said.family, params: standing!.said.params } : undefined;
+    untrack(() => solving.ask({ job, options: { ...options(), families, ...(near && { near }) } }));
   });
   $effect(() => () => solving.cancel());
 

@@ -3,7 +3,7 @@ import { FACE_CLOCK, growSection, type Face } from '../straight/section.ts';
 import { measureReach } from '../straight/cut.ts';
 import { LARGEST_TURN } from './bend-measures.ts';
 import { LEAST_PIECES, MOST_PIECES, SHARPEST_TURN } from './limits.ts';
-import { combine, hasBlade, LENGTH, spread, type RouteForm, type RouteTask } from './routes.ts';
+import { combine, hasBlade, LENGTH, readNumbers, spread, type RouteForm, type RouteTask } from './routes.ts';
 
 /** A part of a direction that counts as none: 0.0005 degrees. */
 const NO_PART = 1e-5;
@@ -61,6 +61,10 @@ function describeBend({ setting, longest }: RouteTask, turn: number, heel: Face,
       throatIn,
       gore: gore ?? minGore,
       throatOut
-    })
+    }),
+    readParams: (params) =>
+      params['pieces'] === pieces && params['heel'] === heel
+        ? readNumbers(params, ['throatIn', 'throatOut', 'gore'].slice(0, joints === 1 ? 2 : 3))
+        : null
   };
 }

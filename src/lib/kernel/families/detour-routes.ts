@@ -1,4 +1,4 @@
-import { cosDegrees, normalizeDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
+import { atan2Degrees, cosDegrees, normalizeDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
 import { measureReach } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
 import type { Variable } from '../fitting/route.ts';
@@ -6,6 +6,7 @@ import { LONGEST } from './limits.ts';
 import {
   endsStraightOn,
   LENGTH,
+  readNumbers,
   listOwnedTurns,
   spanSite,
   spread,
@@ -56,6 +57,8 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
         ({ clock, shift, turn, throatIn, level, throatOut }) as Detour;
       return describeDetour(task, [AWAY, LENGTH, LENGTH, LENGTH], read, {
         bladed: true,
+        recall: ({ clock: side, shift, turn: turned, throatIn, level, throatOut }) =>
+          side === clock && turned === turn ? [shift, throatIn, level, throatOut] : null,
         starts: listStarts(task, clock, [turn]).map(({ shift, throatIn, level, throatOut }) => [
           shift,
           throatIn,
@@ -69,6 +72,14 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
     ({ clock, shift, turn, throatIn, level, throatOut }) as Detour;
   const any = describeDetour(task, [CLOCK, AWAY, TURN, LENGTH, LENGTH, LENGTH], read, {
     bladed: false,
+    recall: ({ clock, shift, turn, throatIn, level, throatOut }) => [
+      clock,
+      shift,
+      turn,
+      throatIn,
+      level,
+      throatOut
+    ],
     starts: Array.from({ length: DIRECTIONS }, (_, i) => (360 * i) / DIRECTIONS).flatMap((clock) =>
       listStarts(task, clock, TURNS.slice(0, 2)).map(({ shift, turn, throatIn, level, throatOut }) => [
         clock,
@@ -87,7 +98,14 @@ function describeDetour(
   task: RouteTask,
   variables: RouteForm['variables'],
   read: (measures: readonly number[]) => Detour,
-  { bladed, starts }: Pick<RouteForm, 'bladed' | 'starts'>
+  {
+    bladed,
+    starts,
+    recall
+  }: Pick<RouteForm, 'bladed' | 'starts'> & {
+    /** Its measures; null where it is none of this kind. */
+    readonly recall: (detour: Detour) => number[] | null;
+  }
 ): RouteForm {
   return {
     joints: 4,
@@ -103,6 +121,20 @@ function describeDetour(
       // Nothing has no sign.
       const [rise, roll] = [shift * cosDegrees(clock) + 0, shift * sinDegrees(clock) + 0];
       return { rise, roll, turn, level, piecesPerTurn: 2, throatIn, throatOut };
+    },
+    readParams: (params) => {
+      const read = readNumbers(params, ['rise', 'roll', 'turn', 'throatIn', 'level', 'throatOut']);
+      if (!read || params['piecesPerTurn'] !== 2) return null;
+      const [rise, roll, turn, throatIn, level, throatOut] = read as [
+        number,
+        number,
+        number,
+        number,
+        number,
+        number
+      ];
+      const clock = normalizeDegrees(atan2Degrees(roll, rise));
+      return recall({ clock, shift: Math.hypot(rise, roll), turn, throatIn, level, throatOut });
     }
   };
 }

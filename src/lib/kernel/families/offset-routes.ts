@@ -5,6 +5,7 @@ import {
   combine,
   endsStraightOn,
   LENGTH,
+  readNumbers,
   listOwnedTurns,
   SHIFT,
   spanSite,
@@ -91,6 +92,17 @@ function describeOffset(task: RouteTask, up: Shift, right: Shift, turned: Shift)
     writeParams: (measures) => {
       const { throatIn, throatOut, rise, roll, turn } = read(measures);
       return { rise, roll, turn, piecesPerTurn: 2, throatIn, throatOut };
+    },
+    readParams: (params) => {
+      const isOther = turned !== 'free' && params['turn'] !== turned;
+      if (isOther || params['piecesPerTurn'] !== 2) return null;
+      return readNumbers(params, [
+        'throatIn',
+        'throatOut',
+        ...(up === 'free' ? ['rise'] : []),
+        ...(right === 'free' ? ['roll'] : []),
+        ...(turned === 'free' ? ['turn'] : [])
+      ]);
     }
   };
 }

@@ -1,5 +1,7 @@
+import { carryFrames } from '../fitting/mitered-path.ts';
 import { followPoints, placeBeforeEnd, type Route } from '../fitting/route.ts';
 import { atan2Degrees } from '../geometry/angle.ts';
+import { movePoint } from '../geometry/motion.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { growSection } from '../straight/section.ts';
 import { LONGEST } from './limits.ts';
@@ -27,6 +29,11 @@ export function listPathRoutes(task: RouteTask): RouteForm[] {
   // Without a turn one joint does nothing.
   const { flow } = task.end;
   return atan2Degrees(Math.hypot(flow[1], flow[2]), flow[0]) > 0 ? forms : forms.slice(1);
+}
+
+interface PathParams {
+  readonly lengths: readonly number[];
+  readonly joints: readonly { readonly turn: number; readonly heel: number }[];
 }
 
 function describePath(task: RouteTask, joints: number): RouteForm {
@@ -76,6 +83,22 @@ function describePath(task: RouteTask, joints: number): RouteForm {
         lengths: [...legs],
         joints: turns.map(({ turn, heel }) => ({ turn, heel: straightenClock(heel) }))
       };
+    },
+    readParams: (params) => {
+      const { lengths, joints: said } = params as Partial<PathParams>;
+      if (lengths?.length !== joints + 1 || said?.length !== joints) return null;
+      const frames = carryFrames(
+        lengths.map((axis) => ({ axis })),
+        said
+      );
+      const last = frames[joints]!;
+      const outlet = movePoint(last, [lengths[joints]!, 0, 0]);
+      return [
+        lengths[0]!,
+        lengths[joints]!,
+        ...outlet.filter((_, axis) => end.at[axis] === null),
+        ...frames.slice(2, -1).flatMap(({ t }) => [...t])
+      ];
     }
   };
 }

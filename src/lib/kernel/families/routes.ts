@@ -15,6 +15,15 @@ export const TURN: Variable = { low: 1, high: SHARPEST_TURN, unit: 'degree' };
 /** Turns from which routes set out, degrees. */
 export const TURNS = [45, 30, 60, 20, 75, 12];
 
+/** Parameters by their names, all of them numbers; null where one is not. */
+export function readNumbers(
+  params: Readonly<Record<string, unknown>>,
+  names: readonly string[]
+): number[] | null {
+  const values = names.map((name) => params[name]);
+  return values.every((value) => typeof value === 'number') ? values : null;
+}
+
 /** Whether the shop has a blade for a miter with a plain heel. */
 export function hasBlade({ blades }: Shop, miter: number): boolean {
   return blades.some(({ angle }) => Math.abs(angle - miter) < SAME_BEVEL);

@@ -2,7 +2,7 @@ import { referTo } from '../fitting/fitting.ts';
 import { buildMiteredPath } from '../fitting/mitered-path.ts';
 import { clamp, LEAST_DRAGGED_LENGTH, LONGEST } from './limits.ts';
 import { defineFamily } from './family.ts';
-import { LENGTH } from './routes.ts';
+import { LENGTH, readNumbers } from './routes.ts';
 
 /** A straight run of duct: one piece, no cut. */
 export const straight = defineFamily({
@@ -29,7 +29,8 @@ export const straight = defineFamily({
       variables: [LENGTH],
       starts: [[end.at[0] ?? longest / 2]],
       layOut: ([length]) => ({ legs: [length!], turns: [] }),
-      writeParams: ([length]) => ({ length: length! })
+      writeParams: ([length]) => ({ length: length! }),
+      readParams: (params) => readNumbers(params, ['length'])
     }
   ],
   mirror: () => ({}),

@@ -80,6 +80,8 @@ export interface RouteForm {
   layOut(measures: readonly number[]): Route;
   /** Every parameter of the family. */
   writeParams(measures: readonly number[]): Readonly<Record<string, unknown>>;
+  /** The measures of parameters that are of this kind; null where they are not. */
+  readParams(params: Readonly<Record<string, unknown>>): readonly number[] | null;
 }
 
 /** A route in space. */
