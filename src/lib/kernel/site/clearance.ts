@@ -12,7 +12,7 @@ export interface Clearance {
   readonly value: number;
   /** What it should be, mm. */
   readonly wanted: number;
-  /** The two points that are nearest to each other, on the fitting and on the obstacle; where they overlap, the same. */
+  /** The two points that are nearest to each other, on the fitting and on the obstacle; where they overlap, a point of each. */
   readonly from: Vec3;
   readonly to: Vec3;
   /** The body of the fitting that is nearest. */

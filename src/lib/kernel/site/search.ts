@@ -174,8 +174,15 @@ function walk(search: Search, start: View, penalty: number, steps: number, first
       stride /= 4;
       continue;
     }
-    const next = look(at.values.map((value, i) => clamp(value + step[i]! * sizes[i]!, limits[i]!)));
+    const go = (by: readonly number[]): View =>
+      look(at.values.map((value, i) => clamp(value + by[i]! * sizes[i]!, limits[i]!)));
     const hoped = weigh(at) - at.cost - predict(slope, rows, step, penalty);
+    let next = go(step);
+    if (weigh(at) - weigh(next) <= 0.1 * hoped) {
+      const corrected = findStep(slope, correct(rows, step, next, search), reach, penalty);
+      const other = corrected && go(corrected);
+      if (other && weigh(other) < weigh(next)) next = other;
+    }
     const gain = weigh(at) - weigh(next);
     if (gain > 0 && gain > 0.1 * hoped) {
       at = next;
@@ -190,6 +197,27 @@ function walk(search: Search, start: View, penalty: number, steps: number, first
   return at;
 }
 
+/**
+ * The rows with what they leave out of how lengths and the end bend along a step, so that the next one lands where that
+ * one missed (second-order correction; Fletcher, 1982).
+ */
+function correct(
+  rows: readonly Row[],
+  step: readonly number[],
+  { trace, values }: View,
+  { form, aim }: Search
+): Row[] {
+  const given = aim.giving ? values[form.variables.length]! : 0;
+  const there = listMeasures(trace, aim, given);
+  return rows.map((row, i) =>
+    i < there.length ? { ...row, value: there[i]! - sumAlong(row.gradient, step) } : row
+  );
+}
+
+function sumAlong(gradient: readonly number[], step: readonly number[]): number {
+  return gradient.reduce((sum, part, i) => sum + part * step[i]!, 0);
+}
+
 /** What a linear model promises of a step: the change of the cost, and the worst missed row at its penalty. */
 function predict(
   slope: readonly number[],
@@ -197,11 +225,9 @@ function predict(
   step: readonly number[],
   penalty: number
 ): number {
-  const along = (gradient: readonly number[]): number =>
-    gradient.reduce((sum, part, i) => sum + part * step[i]!, 0);
   let missed = 0;
-  for (const { value, gradient } of rows) missed = Math.max(missed, -(value + along(gradient)));
-  return along(slope) + penalty * missed;
+  for (const { value, gradient } of rows) missed = Math.max(missed, -(value + sumAlong(gradient, step)));
+  return sumAlong(slope, step) + penalty * missed;
 }
 
 /** More than this no limit gives way that has no limit of its own, mm. */
@@ -297,6 +323,11 @@ function listMisses({ outlet }: Trace, { task: { end } }: Aim): Miss[] {
   return [...place, ...directions.map((off) => ({ off: LEVER * off, within: MET.direction }))];
 }
 
+/** All conditions but the clearances: the lengths, and how far the end is missed to either side. */
+function listMeasures(trace: Trace, aim: Aim, given: number): number[] {
+  return [...listLengths(trace, aim, given), ...listMisses(trace, aim).flatMap(({ off }) => [off, -off])];
+}
+
 function findLeast(wanted: number, { giving, margin }: Aim, given: number): number {
   if (giving === 'obstacle') return wanted - given + margin;
   return (giving === 'clearance' ? Math.max(0, wanted - given) : wanted) + margin;
@@ -360,16 +391,11 @@ function linearise(
   const differ = (from: number, to: (nudge: { trace: Trace; given: number }) => number): number[] =>
     nudged.map((nudge) => (to(nudge) - from) / NUDGE);
   const slope = differ(findCost(form, at.trace, given, aim), (to) => findCost(form, to.trace, to.given, aim));
-  const rows: Row[] = [];
-  const lengths = nudged.map((to) => listLengths(to.trace, aim, to.given));
-  listLengths(at.trace, aim, given).forEach((value, row) => {
-    rows.push({ value, gradient: lengths.map((list) => (list[row]! - value) / NUDGE) });
-  });
-  const misses = nudged.map((to) => listMisses(to.trace, aim));
-  listMisses(at.trace, aim).forEach(({ off }, row) => {
-    const gradient = misses.map((list) => (list[row]!.off - off) / NUDGE);
-    rows.push({ value: off, gradient }, { value: -off, gradient: gradient.map((part) => -part) });
-  });
+  const measures = nudged.map((to) => listMeasures(to.trace, aim, to.given));
+  const rows = listMeasures(at.trace, aim, given).map((value, row): Row => ({
+    value,
+    gradient: measures.map((list) => (list[row]! - value) / NUDGE)
+  }));
   const balls = at.trace.pieces.map(wrapBall);
   for (const box of aim.task.boxes) {
     const { wanted } = box;
