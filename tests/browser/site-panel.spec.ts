@@ -242,6 +242,29 @@ test('a piece that was cut too short changes the closing piece, as one entry of 
   await expect.poll(() => sheet.listTags()).toEqual(['F1', 'F2', 'F3', 'F4', 'F5']);
 });
 
+test('a cut that turns the duct too far makes the other cut turn as far, and one entry takes it back', async ({
+  page
+}) => {
+  const [sheet, panel] = await openSite(page);
+  await sheet.chooseFitting('F2');
+  await panel.region.getByText('As made · F2').click();
+  await panel.region.getByRole('checkbox', { name: /^C1 · Made/ }).check();
+  await panel.type('It turns instead', '95');
+  await expect(panel.region).toContainText('at most 90');
+  await panel.type('It turns instead', '46');
+  // The ends of an offset are parallel, so the second joint has to turn back what the first one turns.
+  await expect(panel.region).toContainText('C2 turns by 46° instead of 45°');
+  await panel.region.getByRole('button', { name: 'Change one of them' }).click();
+  const { fittings } = await sheet.readSaved();
+  const { joints } = fittings!.find(({ tag }) => tag === 'F6')!.params as {
+    joints: readonly { turn: number }[];
+  };
+  expect(joints[0]!.turn).toBe(46);
+  expect(joints[1]!.turn).toBeCloseTo(46, 6);
+  await sheet.button('Undo').click();
+  await expect.poll(() => sheet.listTags()).toEqual(['F1', 'F2', 'F3', 'F4', 'F5']);
+});
+
 for (const [width, height, scheme] of [
   [1440, 900, 'light'],
   [1024, 768, 'light'],

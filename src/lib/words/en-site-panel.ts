@@ -127,7 +127,8 @@ export const EN_SITE_PANEL: SitePanelWords = {
     heading: (tag) => `As made · ${tag}`,
     help: 'Tick what is made, and say what it measures where that is not what it should. The rest is computed anew.',
     apply: 'Change the fitting',
-    applyToOne: 'Change one of them'
+    applyToOne: 'Change one of them',
+    turns: (most) => `A joint turns by more than nothing and at most ${most}.`
   }
 };
 

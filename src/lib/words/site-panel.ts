@@ -89,6 +89,8 @@ export interface SitePanelWords {
     readonly help: string;
     readonly apply: string;
     readonly applyToOne: string;
+    /** What a joint may turn, where more or nothing was said. */
+    readonly turns: (most: string) => string;
   };
 }
 
