@@ -6,10 +6,10 @@ import { FAMILIES } from './families/index.ts';
 import type { Setting } from './fitting/fitting.ts';
 import { wrapBall, type RouteEnd, type RouteForm, type RouteTask } from './fitting/route.ts';
 import { SAME_LENGTH } from './geometry/tolerance.ts';
-import { dot, norm, scale, subtract, type Vec3 } from './geometry/vector.ts';
+import { norm, subtract } from './geometry/vector.ts';
 import { findNearest, measureClearances } from './site/clearance.ts';
 import { followStart, type Aim, type Found, type Giving } from './site/search.ts';
-import { findWanted, placeObstacle, type Site, type SiteEnd } from './site/site.ts';
+import { findWanted, placeObstacle, straightenEnd, type Site } from './site/site.ts';
 import type { Answer, Proposal, Refusal } from './solve-answer.ts';
 import { listMakeUps } from './straight/blank.ts';
 
@@ -121,33 +121,13 @@ export function describeTask(job: Job, site: Site, longest = Infinity): RouteTas
   const yields = [...listMakeUps(site.section, board, setting.seam)].map((makeUp) => makeUp.yield);
   return {
     setting,
-    end: straighten(site.end),
+    end: straightenEnd(site.end),
     boxes: site.obstacles.map((obstacle) => {
       const solid = placeObstacle(obstacle);
       return { solid, wanted: findWanted(obstacle, site), ball: wrapBall(solid.corners) };
     }),
     longest: Math.min(longest, Math.max(0, ...yields))
   };
-}
-
-/** A part of a place or of a direction that is less counts as none: far below what the end has to be met within. */
-const NOTHING = 1e-6;
-
-/** The end with directions of unit length, up square to the flow, and without the rounding of what means none. */
-function straighten({ at, flow, up }: SiteEnd): RouteEnd {
-  const clean = (part: number): number => (Math.abs(part) < NOTHING ? 0 : part);
-  const unit = (v: Vec3): Vec3 => {
-    const [x, y, z] = scale(v, 1 / norm(v));
-    const cleaned: Vec3 = [clean(x), clean(y), clean(z)];
-    return scale(cleaned, 1 / norm(cleaned));
-  };
-  const [x, y, z] = at.map((part) => (part === null ? null : clean(part))) as [
-    number | null,
-    number | null,
-    number | null
-  ];
-  const along = unit(flow);
-  return { at: [x, y, z], flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
 }
 
 /** Where parameters lead that are of one of the kinds already; null where that is nowhere. */

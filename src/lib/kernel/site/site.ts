@@ -65,11 +65,24 @@ export function placeObstacle({ min, max, turn = 0 }: Obstacle): ConvexSolid {
   return { corners, normals: sides, edges: sides };
 }
 
-/** The same end with directions of unit length, and up square to the flow. */
+/** A part of a place or of a direction that is less counts as none: far below what an end has to be met within. */
+const NOTHING = 1e-6;
+
+/** The same end with directions of unit length, up square to the flow, and without the rounding of what means none. */
 export function straightenEnd({ at, flow, up }: SiteEnd): SiteEnd {
-  const unit = (direction: Vec3): Vec3 => scale(direction, 1 / norm(direction));
+  const clean = (part: number): number => (Math.abs(part) < NOTHING ? 0 : part);
+  const unit = (direction: Vec3): Vec3 => {
+    const [x, y, z] = scale(direction, 1 / norm(direction));
+    const cleaned: Vec3 = [clean(x), clean(y), clean(z)];
+    return scale(cleaned, 1 / norm(cleaned));
+  };
+  const place = (part: number | null): number | null => (part === null ? null : clean(part));
   const along = unit(flow);
-  return { at, flow: along, up: unit(subtract(up, scale(along, dot(up, along)))) };
+  return {
+    at: [place(at[0]), place(at[1]), place(at[2])],
+    flow: along,
+    up: unit(subtract(up, scale(along, dot(up, along))))
+  };
 }
 
 /** The clearance that an obstacle wants, mm. */
