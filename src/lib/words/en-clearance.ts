@@ -20,7 +20,9 @@ export const EN_CLEARANCE = {
     'section-differs': (f, say, words) =>
       `The ${words.ports[f.text('port')]} is ${say.lengths([f.number('width'), f.number('height')])} inside; the duct on site is ${say.lengths([f.number('siteWidth'), f.number('siteHeight')])}.`,
     'hand-room': (f, say) =>
-      `${f.text('joint')} would come within ${say.length(f.number('value'))} of an obstacle (${f.text('obstacle')}); hands want ${say.length(f.number('wanted'))}. Close this joint on the bench, before the fitting goes up.`
+      `${f.text('joint')} would come within ${say.length(f.number('value'))} of an obstacle (${f.text('obstacle')}); hands want ${say.length(f.number('wanted'))}. Close this joint on the bench, before the fitting goes up.`,
+    'closing-long': (f, say) =>
+      `Leave ${f.text('piece')} ${say.length(f.number('long'))} long at its end and trim it where it fits: what was measured may be off by as much together, and what is too short cannot be mended.`
   },
   refusals: {
     end: (f, say) =>

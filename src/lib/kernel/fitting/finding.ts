@@ -50,6 +50,7 @@ export type FindingCode =
   | 'end-missed'
   | 'section-differs'
   | 'hand-room'
+  | 'closing-long'
   | 'tape-missing'
   | 'tape-crossed'
   | 'tape-differs'

@@ -46,10 +46,10 @@ export function placeFromTape(
 }
 
 /**
- * What the measure along the last piece may be off: left long by that, the closing end can be trimmed to fit, while one
+ * What the measure along the last piece may be off, mm; null where none was taken: left long by that, the closing end can be trimmed to fit, while one
  * that is too short has to be made again. So it is the worst case, every doubt added, and not a likely one.
  */
-function measureClosing(tape: Tape): number | null {
+export function measureClosing(tape: Tape): number | null {
   const last = tape.goesOn === 'straight' ? readLength(tape) : readMeasure(tape, 'outToEnd');
   return last?.uncertainty ?? null;
 }

@@ -286,3 +286,23 @@ describe('a model that is evaluated anew after a change', () => {
     }
   });
 });
+
+describe('the closing end', () => {
+  const tape = {
+    goesOn: 'straight',
+    obstacle: { name: 'beam', kind: 'beam' },
+    measures: { toOtherEnd: { value: 1000, uncertainty: 8 } }
+  } as const;
+
+  it('is left long by what the tape may be off, and by nothing where there was no tape', () => {
+    expect(findInStraight('closing-long', { tape })).toEqual([
+      {
+        level: 'note',
+        code: 'closing-long',
+        data: { piece: 'P1', long: 8 },
+        source: 'shop'
+      }
+    ]);
+    expect(findInStraight('closing-long', {})).toEqual([]);
+  });
+});

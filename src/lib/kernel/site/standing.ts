@@ -8,6 +8,7 @@ import type { Fitting, Joint, Port } from '../fitting/fitting.ts';
 import { layPlane } from '../straight/cut.ts';
 import { CORNERS, growSection, placeCorner } from '../straight/section.ts';
 import type { Clearance } from './clearance.ts';
+import { measureClosing } from './measuring-card.ts';
 import { placeObstacle, straightenEnd, USUAL_HAND_ROOM, type Site } from './site.ts';
 
 /** How far an outlet may be from the end of its site and still meet it: mm, and degrees of its flow and its up. */
@@ -18,7 +19,8 @@ export function checkStanding(fitting: Fitting, site: Site, clearances: readonly
   return [
     ...clearances.flatMap(checkClearance),
     ...fitting.ports.flatMap((port) => [...checkEnd(port, site), ...checkSection(port, site)]),
-    ...checkHandRoom(fitting, site)
+    ...checkHandRoom(fitting, site),
+    ...fitting.ports.flatMap((port) => adviseClosing(port, site))
   ];
 }
 
@@ -61,6 +63,13 @@ function checkSection({ name, section }: Port, site: Site): Finding[] {
     siteHeight: height
   };
   return [{ level: 'warning', code: 'section-differs', data, source: 'shop' }];
+}
+
+/** The piece that closes the run is left long by what the tape may be off, where a measuring card says so. */
+function adviseClosing({ name, body }: Port, { tape }: Site): Finding[] {
+  const long = (name === 'outlet' && tape && measureClosing(tape)) || 0;
+  if (long === 0) return [];
+  return [{ level: 'note', code: 'closing-long', data: { piece: body, long }, source: 'shop' }];
 }
 
 /**
