@@ -4,7 +4,7 @@ import { atan2Degrees } from '../geometry/angle.ts';
 import { movePoint } from '../geometry/motion.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { growSection } from '../straight/section.ts';
-import { LONGEST } from './limits.ts';
+import { LONGEST, SHARPEST_TURN } from './limits.ts';
 import {
   combine,
   LENGTH,
@@ -81,7 +81,11 @@ function describePath(task: RouteTask, joints: number): RouteForm {
       const { legs, turns } = layOut(measures);
       return {
         lengths: [...legs],
-        joints: turns.map(({ turn, heel }) => ({ turn, heel: straightenClock(heel) }))
+        joints: turns.map(({ turn, heel }) => ({
+          // What is a right angle but for rounding would not be read as one.
+          turn: Math.min(turn, SHARPEST_TURN),
+          heel: straightenClock(heel)
+        }))
       };
     },
     readParams: (params) => {
