@@ -17,28 +17,29 @@ const MORE_TURN = 0.5;
 /** The families that propose. */
 const PROPOSING = ['straight', 'bend', 'offset', 'double-offset', 'path'];
 
-/** What is wrong with the answer to one site. */
+/** What is wrong with the answers to a row of sites, in words that name the seed. */
 export interface Judged {
-  readonly seed: number;
-  readonly solved: boolean;
-  /** Proposals that are not what they say or should be, in words. */
+  /** Seeds of the sites for which there is no proposal. */
+  readonly unsolved: readonly number[];
+  /** Proposals that are not what they say or should be. */
   readonly wrong: readonly string[];
-  /** What the best are worse by than the planted fitting, in words. */
+  /** What the best are worse by than the planted fitting. */
   readonly worse: readonly string[];
 }
 
-/** Solves the sites of a kind for a row of seeds. */
-export function judgeSites(kind: Kind, seeds: number): Judged[] {
-  return Array.from({ length: seeds }, (_, seed) => {
+/** Solves the sites of a kind for the seeds from one up to but not including another. */
+export function judgeSites(kind: Kind, from: number, to: number): Judged {
+  const unsolved: number[] = [];
+  const wrong: string[] = [];
+  const worse: string[] = [];
+  for (let seed = from; seed < to; seed++) {
     const site = generateSite(makeRandom(seed), kind);
     const answer = solveSite(site.job);
-    return {
-      seed,
-      solved: answer.proposals.length > 0,
-      wrong: findWrong(site, answer),
-      worse: findWorse(site, answer)
-    };
-  });
+    if (answer.proposals.length === 0) unsolved.push(seed);
+    wrong.push(...findWrong(site, answer).map((fault) => `seed ${seed}: ${fault}`));
+    worse.push(...findWorse(site, answer).map((fault) => `seed ${seed}: ${fault}`));
+  }
+  return { unsolved, wrong, worse };
 }
 
 function findWrong({ job }: PlantedSite, { proposals, refused }: Answer): string[] {
@@ -51,6 +52,9 @@ function findWrong({ job }: PlantedSite, { proposals, refused }: Answer): string
     ...proposals
       .slice(1)
       .flatMap((after, i) => (isBefore(job, after, proposals[i]!) ? [`${i + 2} comes after ${i + 1}`] : [])),
+    ...proposals.flatMap((after, i) =>
+      proposals.slice(0, i).some((before) => isSame(before, after)) ? [`${i + 1} is there twice`] : []
+    ),
     ...(tags.size === proposals.length ? [] : ['two proposals have one tag']),
     ...(new Set(named).size === named.length ? [] : [`refused twice: ${named.join()}`]),
     ...(proposals.length > 0 || PROPOSING.every((family) => named.includes(family))
@@ -71,6 +75,19 @@ function isBefore(job: PlantedSite['job'], one: Proposal, other: Proposal): bool
   // Numbers that differ by rounding do not say which is better.
   const differs = a.findIndex((value, i) => Math.abs(value - b[i]!) > 1e-9);
   return differs >= 0 && a[differs]! < b[differs]!;
+}
+
+/** Whether two proposals are one fitting for whoever makes them: no parameter differs by as much as is written down. */
+function isSame({ fitting: one }: Proposal, { fitting: other }: Proposal): boolean {
+  return one.family === other.family && isAlike(one.params, other.params);
+}
+
+function isAlike(one: unknown, other: unknown): boolean {
+  if (typeof one === 'number' && typeof other === 'number') return Math.abs(one - other) < 1e-3;
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null)
+    return one === other;
+  const [a, b] = [Object.values(one), Object.values(other)];
+  return a.length === b.length && a.every((value, i) => isAlike(value, b[i]));
 }
 
 function findWorse({ job, planted }: PlantedSite, { proposals }: Answer): string[] {
