@@ -308,6 +308,7 @@ function rank(job: Job, proposals: readonly Ranked[], ranking: readonly Criterio
     }
     return 0;
   });
+  const different = sorted.filter((one, i) => !sorted.slice(0, i).some((better) => isSame(one, better)));
   const taken = new Set((job.fittings ?? []).map(resolveTag));
   let number = 0;
   const nextTag = (): string => {
@@ -315,7 +316,18 @@ function rank(job: Job, proposals: readonly Ranked[], ranking: readonly Criterio
     while (taken.has(`S${number}`));
     return `S${number}`;
   };
-  return sorted
+  return different
     .slice(0, MOST_PROPOSALS)
     .map(({ proposal }) => ({ ...proposal, fitting: { ...proposal.fitting, tag: nextTag() } }));
+}
+
+/** Turns and lengths that differ by less, degrees and mm, make no other fitting. */
+const SAME_FITTING = 1e-3;
+
+/** Whether two proposals of one family are the same fitting but for rounding: found as a plain one, and by any turn. */
+function isSame({ proposal: a }: Ranked, { proposal: b }: Ranked): boolean {
+  const isNear = (x: unknown, y: unknown): boolean =>
+    typeof x === 'number' && typeof y === 'number' ? Math.abs(x - y) < SAME_FITTING : x === y;
+  const [p, q] = [a.fitting.params, b.fitting.params];
+  return a.fitting.family === b.fitting.family && Object.keys(p).every((name) => isNear(p[name], q[name]));
 }
