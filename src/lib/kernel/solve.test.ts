@@ -171,7 +171,7 @@ describe('the routes of every family', () => {
         const trace = traceRoute(form.layOut(start), growSection(SECTION, DEFAULT_BOARD.thickness));
         const bodies = listPieceBodies(fitting);
         expect(trace.pieces).toHaveLength(bodies.length);
-        const apart = trace.pieces.flatMap((corners, k) => {
+        const apart = trace.pieces.flatMap(({ corners }, k) => {
           const built = bodies[k]!.walls.flatMap(({ outer }) =>
             outer.map((corner) => movePoint(bodies[k]!.placement, corner))
           );

@@ -4,12 +4,15 @@ import { evaluateFitting } from './evaluate.ts';
 import type { Family } from './families/family.ts';
 import { FAMILIES } from './families/index.ts';
 import type { Setting } from './fitting/fitting.ts';
-import { wrapBall, type RouteEnd, type RouteForm, type RouteTask } from './fitting/route.ts';
+import type { RouteEnd, RouteForm, RouteTask } from './fitting/route.ts';
+import { toRadians } from './geometry/angle.ts';
+import { wrapBall } from './geometry/convex.ts';
 import { SAME_LENGTH } from './geometry/tolerance.ts';
 import { norm, subtract } from './geometry/vector.ts';
 import { findNearest, measureClearances } from './site/clearance.ts';
 import { followStart, type Aim, type Found, type Giving } from './site/search.ts';
 import { findWanted, placeObstacle, straightenEnd, type Site } from './site/site.ts';
+import { END_MET } from './site/standing.ts';
 import type { Answer, Proposal, Refusal } from './solve-answer.ts';
 import { listMakeUps } from './straight/blank.ts';
 
@@ -50,47 +53,59 @@ export function* trySite(job: Job, options: SolveOptions = {}): Generator<Progre
   const { site } = job;
   if (!site) throw new Error('a job without a site has nothing to solve');
   const task = describeTask(job, site, options.longest);
-  const families = FAMILIES.filter(
-    ({ name, listRoutes }) => listRoutes && (options.families?.includes(name) ?? true)
-  );
-  const aim: Aim = { task, margin: MARGIN, giving: null };
   const proposals: Ranked[] = [];
   const refused: Refusal[] = [];
-  for (const family of families) {
-    const forms = family.listRoutes!(task);
-    const ends: Found[] = [];
-    let isFound = false;
-    let isTried = false;
-    if (options.near?.family === family.name) {
-      const found = followNear(forms, options.near.params, aim);
-      const proposal = found && buildProposal(job, site, family, found);
-      if (proposal) {
-        proposals.push({ proposal, bladed: found.form.bladed });
-        continue;
-      }
+  for (const family of FAMILIES) {
+    const isAsked = options.families?.includes(family.name) ?? true;
+    if (!isAsked || !family.listRoutes) continue;
+    const asked: Asked = { site, task, family, forms: family.listRoutes(task) };
+    const near = options.near?.family === family.name ? followNear(asked, options.near.params) : null;
+    if (near) {
+      proposals.push(near);
+      continue;
     }
-    for (const form of forms) {
-      const fewest = Math.min(Infinity, ...proposals.map(({ proposal }) => proposal.joints));
-      if (fewest <= (form.needlessAfter ?? -1)) continue;
-      isTried = true;
-      const found = yield* followStarts(family, form, aim);
-      ends.push(...found);
-      const best = pickBest(found)[0];
-      // A second run from where the best one ended goes on where that one ran out of steps.
-      if (best && !form.fixed) found.push(followStart(form, best.measures, aim));
-      const proposal = pickProposal(job, site, family, found);
-      if (!proposal) continue;
-      proposals.push({ proposal, bladed: form.bladed });
-      isFound = true;
-    }
-    if (!isFound && (isTried || forms.length === 0)) {
-      const outcome = yield* explain(job, site, family, task, ends);
-      if ('limit' in outcome) refused.push(outcome);
-      else proposals.push(outcome);
-    }
+    const fewest = Math.min(Infinity, ...proposals.map(({ proposal }) => proposal.joints));
+    const { found, refusal } = yield* askFamily(asked, fewest);
+    proposals.push(...found);
+    if (refusal) refused.push(refusal);
   }
   return { proposals: rank(job, proposals, options.ranking ?? USUAL_RANKING), refused };
 }
+
+/** A family that is asked for its ways to the end of a site. */
+interface Asked {
+  readonly site: Site;
+  readonly task: RouteTask;
+  readonly family: Family;
+  readonly forms: readonly RouteForm[];
+}
+
+/**
+ * What a family proposes, or why it does not; neither where all its kinds are needless beside fittings with `fewest`
+ * joints, or with as few as its own kinds before.
+ */
+function* askFamily(
+  asked: Asked,
+  fewest: number
+): Generator<Progress, { readonly found: readonly Ranked[]; readonly refusal: Refusal | null }> {
+  const found: Ranked[] = [];
+  const ends: Found[] = [];
+  const forms = asked.forms.filter(({ needlessAfter = -1 }) => fewest > needlessAfter);
+  for (const form of forms) {
+    if (found.some(({ proposal }) => proposal.joints <= (form.needlessAfter ?? -1))) continue;
+    const followed = yield* followStarts(asked.family, form, aimAt(asked.task));
+    ends.push(...followed);
+    const ranked = pickProposal(asked, followed);
+    if (ranked) found.push(ranked);
+  }
+  const isRefused = found.length === 0 && (forms.length > 0 || asked.forms.length === 0);
+  if (!isRefused) return { found, refusal: null };
+  const outcome = yield* explain(asked, ends);
+  return 'limit' in outcome ? { found, refusal: outcome } : { found: [outcome], refusal: null };
+}
+
+/** All conditions kept, and clearances by a little more. */
+const aimAt = (task: RouteTask): Aim => ({ task, margin: MARGIN, giving: null });
 
 /** Added to clearances that are wanted, so that one that was found is never short of it for rounding, mm. */
 const MARGIN = 1e-4;
@@ -130,17 +145,12 @@ export function describeTask(job: Job, site: Site, longest = Infinity): RouteTas
   };
 }
 
-/** Where parameters lead that are of one of the kinds already; null where that is nowhere. */
-function followNear(
-  forms: readonly RouteForm[],
-  params: Readonly<Record<string, unknown>>,
-  aim: Aim
-): Found | null {
-  for (const form of forms) {
+/** What parameters lead to that are of one of the kinds already; null where that is nowhere. */
+function followNear(asked: Asked, params: Readonly<Record<string, unknown>>): Ranked | null {
+  for (const form of asked.forms) {
     const measures = form.readParams(params);
-    if (!measures) continue;
-    const found = followStart(form, measures, aim);
-    if (found.kept) return found;
+    const found = measures && followStart(form, measures, aimAt(asked.task));
+    if (found?.kept) return buildProposal(asked, found);
   }
   return null;
 }
@@ -197,48 +207,43 @@ function pickBest(found: readonly Found[]): Found[] {
 }
 
 /** The best of what was found that the family builds as it was thought. */
-function pickProposal(job: Job, site: Site, family: Family, found: readonly Found[]): Proposal | null {
-  for (const candidate of pickBest(found)) {
-    const proposal = buildProposal(job, site, family, candidate);
-    if (proposal) return proposal;
+function pickProposal(asked: Asked, followed: readonly Found[]): Ranked | null {
+  const [best, ...others] = pickBest(followed);
+  if (!best) return null;
+  // A second run from where the best one ended goes on where that one ran out of steps.
+  const again = best.form.fixed ? [] : [followStart(best.form, best.measures, aimAt(asked.task))];
+  for (const candidate of pickBest([best, ...others, ...again])) {
+    const ranked = buildProposal(asked, candidate);
+    if (ranked) return ranked;
   }
   return null;
 }
 
 /** Builds it as the document would, and measures it; null where it is not what it was taken for. */
-function buildProposal(
-  job: Job,
-  site: Site,
-  family: Family,
-  { form, measures, trace }: Found
-): Proposal | null {
+function buildProposal({ site, task, family }: Asked, { form, measures, trace }: Found): Ranked | null {
   const params = form.writeParams(measures);
   const said = { tag: 'S1', family: family.name, section: site.section, params };
-  const { built, findings } = evaluateFitting(said, 0, resolveBoard(job), resolveShop(job));
+  const { built, findings } = evaluateFitting(said, 0, task.setting.board, task.setting.shop);
   const isShort = findings.some(({ code }) => code === 'throat-short' || code === 'gore-short');
   if (!built || isShort || built.fitting.straights.length !== 1) return null;
   const clearances = measureClearances(built.fitting, site);
   if (clearances.some(({ value, wanted }) => value < wanted - SAME_LENGTH)) return null;
   const nearest = findNearest(clearances);
-  return {
+  const proposal = {
     fitting: said,
     joints: form.joints,
     turn: trace.turn,
     straight: built.fitting.straights[0]!.length,
     clearance: nearest && { value: nearest.value, obstacle: nearest.obstacle.name }
   };
+  return { proposal, bladed: form.bladed };
 }
 
 const LIMITS: readonly Giving[] = ['minThroat', 'minGore', 'straight', 'clearance'];
 
 /** Which limit a family fails by, and by how much: the one that would have to give way least. */
-function* explain(
-  job: Job,
-  site: Site,
-  family: Family,
-  task: RouteTask,
-  ends: readonly Found[]
-): Generator<Progress, Refusal | Ranked> {
+function* explain(asked: Asked, ends: readonly Found[]): Generator<Progress, Refusal | Ranked> {
+  const { task, family } = asked;
   const nearest = [...ends].sort((a, b) => a.missed - b.missed).slice(0, TRIED_AGAIN);
   const refuse = (limit: Refusal['limit'], short: number | null): Refusal => ({
     family: family.name,
@@ -255,25 +260,18 @@ function* explain(
       if (!found.kept || found.given >= (best?.found.given ?? Infinity)) continue;
       // What needs nothing to give way was only missed for the margin.
       if (found.given <= MARGIN) {
-        const proposal = buildProposal(job, site, family, found);
-        if (proposal) return { proposal, bladed: found.form.bladed };
+        const ranked = buildProposal(asked, found);
+        if (ranked) return ranked;
       }
       best = { limit: giving, found };
     }
   }
   if (best) return refuse(best.limit, best.found.given);
   const shop = { ...task.setting.shop, minThroat: 0, minGore: 0 };
-  const free: RouteTask = {
-    ...task,
-    boxes: [],
-    longest: ENDLESS,
-    setting: { ...task.setting, shop }
-  };
-  const freely = nearest.map(({ form, measures }) =>
-    followStart(form, measures, { task: free, margin: 0, giving: null })
-  );
+  const free: RouteTask = { ...task, boxes: [], longest: ENDLESS, setting: { ...task.setting, shop } };
+  const freely = nearest.map(({ form, measures }) => followStart(form, measures, aimAt(free)));
   const short = Math.min(Infinity, ...freely.map(({ trace }) => measureMiss(trace, task.end)));
-  if (freely.some(({ kept }) => kept) || short < SAME_PLACE) return refuse('several', null);
+  if (freely.some(({ kept }) => kept) || short < END_MET.away) return refuse('several', null);
   return refuse('end', Number.isFinite(short) ? short : null);
 }
 
@@ -282,15 +280,9 @@ const ENDLESS = 1e7;
 
 /** By how much a route misses the place of the end in the worst coordinate, mm; endless where it leads another way. */
 function measureMiss({ outlet }: Found['trace'], { at, flow }: RouteEnd): number {
-  if (norm(subtract(outlet.x, flow)) > SAME_WAY) return Infinity;
+  if (norm(subtract(outlet.x, flow)) > toRadians(END_MET.askew)) return Infinity;
   return Math.max(0, ...at.map((one, i) => (one === null ? 0 : Math.abs(outlet.t[i]! - one))));
 }
-
-/** A place that is missed by less is met, mm. */
-const SAME_PLACE = 0.01;
-
-/** Directions that differ by less are the same way: 0.001 degrees. */
-const SAME_WAY = 1.7e-5;
 
 /** Best first, under tags that are free in the job. */
 function rank(job: Job, proposals: readonly Ranked[], ranking: readonly Criterion[]): Proposal[] {

@@ -1,18 +1,16 @@
-import { measurePenetration, type ConvexSolid } from '../geometry/convex.ts';
+import { measurePenetration, wrapBall, type Ball, type ConvexSolid } from '../geometry/convex.ts';
 import { movePoint } from '../geometry/motion.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
 import { distance, type Vec3 } from '../geometry/vector.ts';
 import { wrapPiece, wrapWalls } from '../fitting/envelope.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting } from '../fitting/fitting.ts';
-
 import { FACES } from '../straight/section.ts';
 
 interface Envelope {
   readonly body: Body;
   readonly solid: ConvexSolid;
-  readonly middle: Vec3;
-  readonly radius: number;
+  readonly ball: Ball;
 }
 
 /**
@@ -28,7 +26,7 @@ export function checkCollision(fitting: Fitting): Finding[] {
     for (let i = 0; i < j; i++) {
       const a = envelopes[i]!;
       const b = envelopes[j]!;
-      if (distance(a.middle, b.middle) >= a.radius + b.radius) continue;
+      if (distance(a.ball.middle, b.ball.middle) >= a.ball.radius + b.ball.radius) continue;
       if (joined.has(`${a.body.name},${b.body.name}`)) continue;
       const depth = measurePenetration(a.solid, b.solid, SAME_LENGTH);
       if (depth > SAME_LENGTH) return [describe(a.body, b.body, envelopes.slice(i + 1, j + 1), depth)];
@@ -58,13 +56,7 @@ function wrapOutside(body: Body): Envelope {
           listPieceCorners(walls).map((corner) => movePoint(placement, corner)),
           placement
         );
-  const middle = centre(solid.corners);
-  return {
-    body,
-    solid,
-    middle,
-    radius: Math.max(...solid.corners.map((corner) => distance(corner, middle)))
-  };
+  return { body, solid, ball: wrapBall(solid.corners) };
 }
 
 /** The corners of a piece's two ends in turn. One whose walls are parted (for openings, or folds across) has square ends. */
@@ -85,12 +77,4 @@ function listPieceCorners(walls: Body['walls']): Vec3[] {
     [low, y, z],
     [high, y, z]
   ]);
-}
-
-function centre(points: readonly Vec3[]): Vec3 {
-  const sum = points.reduce<[number, number, number]>(
-    (s, p) => [s[0] + p[0], s[1] + p[1], s[2] + p[2]],
-    [0, 0, 0]
-  );
-  return [sum[0] / points.length, sum[1] / points.length, sum[2] / points.length];
 }

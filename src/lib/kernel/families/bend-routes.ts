@@ -1,9 +1,10 @@
 import { atan2Degrees } from '../geometry/angle.ts';
 import { FACE_CLOCK, growSection, type Face } from '../straight/section.ts';
+import type { RouteForm, RouteTask } from '../fitting/route.ts';
 import { measureReach } from '../straight/cut.ts';
 import { LARGEST_TURN } from './bend-measures.ts';
 import { LEAST_PIECES, MOST_PIECES, SHARPEST_TURN } from './limits.ts';
-import { combine, hasBlade, LENGTH, readNumbers, spread, type RouteForm, type RouteTask } from './routes.ts';
+import { combine, hasBlade, LENGTH, readNumbers, spread } from './routes.ts';
 
 /** A part of a direction that counts as none: 0.0005 degrees. */
 const NO_PART = 1e-5;

@@ -1,7 +1,7 @@
 import { atan2Degrees, cosDegrees, normalizeDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
 import { measureReach } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
-import type { Variable } from '../fitting/route.ts';
+import type { RouteForm, RouteTask, Variable } from '../fitting/route.ts';
 import { LONGEST } from './limits.ts';
 import {
   endsStraightOn,
@@ -11,10 +11,7 @@ import {
   spanSite,
   spread,
   straightenClock,
-  TURN,
-  TURNS,
-  type RouteForm,
-  type RouteTask
+  TURN
 } from './routes.ts';
 
 /** Ends further aside than this are not in line, mm. */
@@ -25,6 +22,9 @@ const FEWEST = 3;
 
 /** How many directions a detour is tried in, all round. */
 const DIRECTIONS = 12;
+
+/** Turns from which detours of any turn set out, degrees. */
+const TRIED_TURNS = [45, 30];
 
 /** A plain detour goes up, right, down or left. */
 const QUARTERS = [0, 90, 180, 270];
@@ -52,27 +52,24 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
   const isInLine = [end.at[1], end.at[2]].every((aside) => Math.abs(aside ?? 0) < IN_LINE);
   if (!endsStraightOn(end) || !isInLine) return [];
   const bladed = listOwnedTurns(setting.shop).flatMap((turn) =>
-    QUARTERS.map((clock) => {
-      const read = ([shift, throatIn, level, throatOut]: readonly number[]): Detour =>
-        ({ clock, shift, turn, throatIn, level, throatOut }) as Detour;
-      return describeDetour(task, [AWAY, LENGTH, LENGTH, LENGTH], read, {
+    QUARTERS.map((clock) =>
+      describeDetour(task, {
         bladed: true,
-        recall: ({ clock: side, shift, turn: turned, throatIn, level, throatOut }) =>
-          side === clock && turned === turn ? [shift, throatIn, level, throatOut] : null,
-        starts: listStarts(task, clock, [turn]).map(({ shift, throatIn, level, throatOut }) => [
-          shift,
-          throatIn,
-          level,
-          throatOut
-        ])
-      });
-    })
+        variables: [AWAY, LENGTH, LENGTH, LENGTH],
+        set: ([shift, throatIn, level, throatOut]) =>
+          ({ clock, shift, turn, throatIn, level, throatOut }) as Detour,
+        measure: ({ shift, throatIn, level, throatOut }) => [shift, throatIn, level, throatOut],
+        isOne: (detour) => detour.clock === clock && detour.turn === turn,
+        tried: listStarts(task, clock, [turn])
+      })
+    )
   );
-  const read = ([clock, shift, turn, throatIn, level, throatOut]: readonly number[]): Detour =>
-    ({ clock, shift, turn, throatIn, level, throatOut }) as Detour;
-  const any = describeDetour(task, [CLOCK, AWAY, TURN, LENGTH, LENGTH, LENGTH], read, {
+  const any = describeDetour(task, {
     bladed: false,
-    recall: ({ clock, shift, turn, throatIn, level, throatOut }) => [
+    variables: [CLOCK, AWAY, TURN, LENGTH, LENGTH, LENGTH],
+    set: ([clock, shift, turn, throatIn, level, throatOut]) =>
+      ({ clock, shift, turn, throatIn, level, throatOut }) as Detour,
+    measure: ({ clock, shift, turn, throatIn, level, throatOut }) => [
       clock,
       shift,
       turn,
@@ -80,32 +77,28 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
       level,
       throatOut
     ],
-    starts: Array.from({ length: DIRECTIONS }, (_, i) => (360 * i) / DIRECTIONS).flatMap((clock) =>
-      listStarts(task, clock, TURNS.slice(0, 2)).map(({ shift, turn, throatIn, level, throatOut }) => [
-        clock,
-        shift,
-        turn,
-        throatIn,
-        level,
-        throatOut
-      ])
+    isOne: () => true,
+    tried: Array.from({ length: DIRECTIONS }, (_, i) => (360 * i) / DIRECTIONS).flatMap((clock) =>
+      listStarts(task, clock, TRIED_TURNS)
     )
   });
   return [...bladed, any];
 }
 
+/** A kind of detour: which of what sets one out may be chosen. */
+interface DetourKind {
+  readonly bladed: boolean;
+  readonly variables: RouteForm['variables'];
+  set(measures: readonly number[]): Detour;
+  measure(detour: Detour): number[];
+  isOne(detour: Detour): boolean;
+  /** Detours from which it is worth to set out. */
+  readonly tried: readonly Detour[];
+}
+
 function describeDetour(
   task: RouteTask,
-  variables: RouteForm['variables'],
-  read: (measures: readonly number[]) => Detour,
-  {
-    bladed,
-    starts,
-    recall
-  }: Pick<RouteForm, 'bladed' | 'starts'> & {
-    /** Its measures; null where it is none of this kind. */
-    readonly recall: (detour: Detour) => number[] | null;
-  }
+  { bladed, variables, set, measure, isOne, tried }: DetourKind
 ): RouteForm {
   return {
     joints: 4,
@@ -113,19 +106,19 @@ function describeDetour(
     fixed: bladed,
     needlessAfter: FEWEST,
     variables,
-    starts,
-    layOut: (measures) => layOutDetour(task, read(measures)),
+    starts: tried.map(measure),
+    layOut: (measures) => layOutDetour(task, set(measures)),
     writeParams: (measures) => {
-      const { clock: side, shift, turn, level, throatIn, throatOut } = read(measures);
+      const { clock: side, shift, turn, level, throatIn, throatOut } = set(measures);
       const clock = straightenClock(side);
       // Nothing has no sign.
       const [rise, roll] = [shift * cosDegrees(clock) + 0, shift * sinDegrees(clock) + 0];
       return { rise, roll, turn, level, piecesPerTurn: 2, throatIn, throatOut };
     },
     readParams: (params) => {
-      const read = readNumbers(params, ['rise', 'roll', 'turn', 'throatIn', 'level', 'throatOut']);
-      if (!read || params['piecesPerTurn'] !== 2) return null;
-      const [rise, roll, turn, throatIn, level, throatOut] = read as [
+      const numbers = readNumbers(params, ['rise', 'roll', 'turn', 'level', 'throatIn', 'throatOut']);
+      if (!numbers || params['piecesPerTurn'] !== 2) return null;
+      const [rise, roll, turn, level, throatIn, throatOut] = numbers as [
         number,
         number,
         number,
@@ -134,7 +127,8 @@ function describeDetour(
         number
       ];
       const clock = normalizeDegrees(atan2Degrees(roll, rise));
-      return recall({ clock, shift: Math.hypot(rise, roll), turn, throatIn, level, throatOut });
+      const detour = { clock, shift: Math.hypot(rise, roll), turn, level, throatIn, throatOut };
+      return isOne(detour) ? measure(detour) : null;
     }
   };
 }

@@ -1,8 +1,7 @@
 /** The longest length a document may say, mm. */
 export const LONGEST = 100_000;
 
-/** The largest turn of one joint, degrees. */
-export const SHARPEST_TURN = 90;
+export { SHARPEST_TURN } from '../straight/cut.ts';
 
 /** The shortest length a drag gives where nothing is no length, mm; a document may say any above 0. */
 export const LEAST_DRAGGED_LENGTH = 1;

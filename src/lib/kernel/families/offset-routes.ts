@@ -1,4 +1,5 @@
 import { atan2Degrees, normalizeDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
+import type { RouteForm, RouteTask } from '../fitting/route.ts';
 import { measureReach } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
 import {
@@ -10,9 +11,7 @@ import {
   SHIFT,
   spanSite,
   spread,
-  TURN,
-  type RouteForm,
-  type RouteTask
+  TURN
 } from './routes.ts';
 
 /** How far an offset shifts the duct; a coordinate of the end that is free is a measure to be chosen. */

@@ -1,21 +1,17 @@
 import { carryFrames } from '../fitting/mitered-path.ts';
-import { followPoints, placeBeforeEnd, type Route } from '../fitting/route.ts';
+import {
+  followPoints,
+  placeBeforeEnd,
+  type Route,
+  type RouteForm,
+  type RouteTask
+} from '../fitting/route.ts';
 import { atan2Degrees } from '../geometry/angle.ts';
 import { movePoint } from '../geometry/motion.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { growSection } from '../straight/section.ts';
 import { LONGEST, SHARPEST_TURN } from './limits.ts';
-import {
-  combine,
-  LENGTH,
-  scatter,
-  SHIFT,
-  spanSite,
-  spread,
-  straightenClock,
-  type RouteForm,
-  type RouteTask
-} from './routes.ts';
+import { combine, LENGTH, scatter, SHIFT, spanSite, spread, straightenClock } from './routes.ts';
 
 /** More joints are not looked for. */
 const MOST_JOINTS = 4;

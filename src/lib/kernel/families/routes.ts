@@ -1,5 +1,5 @@
 import { normalizeDegrees } from '../geometry/angle.ts';
-import type { RouteEnd, RouteForm, RouteTask, Variable } from '../fitting/route.ts';
+import type { RouteEnd, RouteTask, Variable } from '../fitting/route.ts';
 import { SAME_BEVEL, type Shop } from '../straight/board.ts';
 import { LONGEST, SHARPEST_TURN } from './limits.ts';
 
@@ -11,9 +11,6 @@ export const SHIFT: Variable = { low: -LONGEST, high: LONGEST, unit: 'mm' };
 
 /** A turn of one joint that may be chosen; a duct that turns less is straight. */
 export const TURN: Variable = { low: 1, high: SHARPEST_TURN, unit: 'degree' };
-
-/** Turns from which routes set out, degrees. */
-export const TURNS = [45, 30, 60, 20, 75, 12];
 
 /** Parameters by their names, all of them numbers; null where one is not. */
 export function readNumbers(
@@ -86,5 +83,3 @@ export function straightenClock(clock: number): number {
   const plain = 90 * Math.round(clock / 90);
   return Math.abs(clock - plain) < PLAIN ? normalizeDegrees(plain) : clock;
 }
-
-export type { RouteForm, RouteTask };

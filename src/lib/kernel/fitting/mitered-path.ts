@@ -139,11 +139,15 @@ export function carryFrames(
   start: Motion = IDENTITY
 ): Motion[] {
   const frames: Motion[] = [start];
-  turns.forEach(({ turn, heel }, i) => {
-    const about = rotateAbout([0, -sinDegrees(heel), cosDegrees(heel)], cosDegrees(turn), -sinDegrees(turn));
-    frames.push(compose(compose(frames[i]!, shiftAlongX(legs[i]!.axis)), about));
+  turns.forEach((joint, i) => {
+    frames.push(compose(compose(frames[i]!, shiftAlongX(legs[i]!.axis)), turnAtJoint(joint)));
   });
   return frames;
+}
+
+/** What a joint does to the frame, at its own place. */
+export function turnAtJoint({ turn, heel }: { readonly turn: number; readonly heel: number }): Motion {
+  return rotateAbout([0, -sinDegrees(heel), cosDegrees(heel)], cosDegrees(turn), -sinDegrees(turn));
 }
 
 /** The cuts of the undivided straight. */

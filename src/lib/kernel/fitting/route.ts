@@ -1,9 +1,11 @@
-import { atan2Degrees, cosDegrees, normalizeDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
-import type { ConvexSolid } from '../geometry/convex.ts';
-import { compose, IDENTITY, movePoint, rotateAbout, shiftAlongX, type Motion } from '../geometry/motion.ts';
-import { add, norm, scale, subtract, type Vec3 } from '../geometry/vector.ts';
+import { atan2Degrees, normalizeDegrees } from '../geometry/angle.ts';
+import type { Ball, ConvexSolid } from '../geometry/convex.ts';
+import { compose, IDENTITY, movePoint, shiftAlongX, type Motion } from '../geometry/motion.ts';
+import { add, dot, norm, scale, subtract, type Vec3 } from '../geometry/vector.ts';
+import { layPlane } from '../straight/cut.ts';
 import { CORNERS, placeCorner, type Section } from '../straight/section.ts';
 import type { Setting } from './fitting.ts';
+import { carryFrames, turnAtJoint } from './mitered-path.ts';
 
 /** The axis of a mitered path: its legs, mm, and one joint fewer; turn and clock angle of the heel in degrees. */
 export interface Route {
@@ -23,29 +25,6 @@ export interface RouteBox {
   readonly solid: ConvexSolid;
   readonly wanted: number;
   readonly ball: Ball;
-}
-
-/** A ball round a solid. */
-export interface Ball {
-  readonly middle: Vec3;
-  readonly radius: number;
-}
-
-/** The ball round the mean of corners that holds them all. */
-export function wrapBall(corners: readonly Vec3[]): Ball {
-  let [x, y, z] = [0, 0, 0];
-  for (const corner of corners) {
-    x += corner[0];
-    y += corner[1];
-    z += corner[2];
-  }
-  const middle: Vec3 = [x / corners.length, y / corners.length, z / corners.length];
-  let square = 0;
-  for (const corner of corners) {
-    const [dx, dy, dz] = [corner[0] - middle[0], corner[1] - middle[1], corner[2] - middle[2]];
-    square = Math.max(square, dx * dx + dy * dy + dz * dz);
-  }
-  return { middle, radius: Math.sqrt(square) };
 }
 
 /** What a family is asked for: a way from the origin, flowing along x, to an end, past boxes. */
@@ -86,10 +65,8 @@ export interface RouteForm {
 
 /** A route in space. */
 export interface Trace {
-  /** The outside of each piece: its eight corners, those of its start and of its end in turn, corner by corner. */
-  readonly pieces: readonly (readonly Vec3[])[];
-  /** The outside corner edges of each piece, mm, in the order of CORNERS. */
-  readonly edges: readonly (readonly number[])[];
+  /** The outside of each piece. */
+  readonly pieces: readonly TracedPiece[];
   readonly outlet: Motion;
   readonly straight: number;
   /** What each joint turns, and all of them, degrees. */
@@ -97,45 +74,49 @@ export interface Trace {
   readonly turn: number;
 }
 
+/** A piece of a route, in space. */
+export interface TracedPiece {
+  /** Its eight outside corners, those of its start and of its end in turn, in the order of CORNERS. */
+  readonly corners: readonly Vec3[];
+  /** Its outside corner edges, mm, in the order of CORNERS. */
+  readonly edges: readonly number[];
+  /** The frame at its start: x along it, y the carried up. */
+  readonly frame: Motion;
+}
+
 /** Places the pieces of a route. `outside` is the outside of the duct. */
 export function traceRoute({ legs, turns }: Route, outside: Section): Trace {
   const corners = CORNERS.map((corner) => placeCorner(outside, corner));
-  const pieces: Vec3[][] = [];
-  const edges: number[][] = [];
-  let frame: Motion = IDENTITY;
-  let before = [0, 0, 0, 0];
-  let [straight, whole] = [0, 0];
-  legs.forEach((leg, k) => {
-    const joint = turns[k];
-    const after = joint ? measureShifts(joint, corners) : [0, 0, 0, 0];
-    const piece: Vec3[] = [];
-    corners.forEach(([y, z], i) => {
-      piece.push(movePoint(frame, [0 - before[i]!, y, z]), movePoint(frame, [leg + after[i]!, y, z]));
-    });
-    pieces.push(piece);
-    edges.push(after.map((shift, i) => leg + shift + before[i]!));
-    straight += leg;
-    frame = compose(frame, shiftAlongX(leg));
-    if (joint) {
-      whole += joint.turn;
-      frame = compose(frame, turnAtJoint(joint));
-      before = after;
-    }
+  const frames = carryFrames(
+    legs.map((axis) => ({ axis })),
+    turns
+  );
+  // How far each cut lies beyond the axis at each corner; before the first and after the last there is none.
+  const none = corners.map(() => 0);
+  const cuts = turns.map(({ turn, heel }) => {
+    const stationAt = layPlane({ station: 0, miter: turn / 2, heel });
+    return corners.map(([y, z]) => stationAt(y, z));
   });
-  return { pieces, edges, outlet: frame, straight, turns: turns.map(({ turn }) => turn), turn: whole };
-}
-
-/** How far the cut of a joint lies beyond the axis at each corner, mm: tan(turn/2)·(y·cos heel + z·sin heel). */
-function measureShifts(
-  { turn, heel }: Route['turns'][number],
-  corners: readonly (readonly [number, number])[]
-): number[] {
-  const [slope, up, right] = [tanDegrees(turn / 2), cosDegrees(heel), sinDegrees(heel)];
-  return corners.map(([y, z]) => slope * (y * up + z * right));
-}
-
-function turnAtJoint({ turn, heel }: Route['turns'][number]): Motion {
-  return rotateAbout([0, -sinDegrees(heel), cosDegrees(heel)], cosDegrees(turn), -sinDegrees(turn));
+  const pieces = legs.map((leg, k): TracedPiece => {
+    const frame = frames[k]!;
+    const [before, after] = [cuts[k - 1] ?? none, cuts[k] ?? none];
+    return {
+      frame,
+      edges: corners.map((_, i) => leg + after[i]! + before[i]!),
+      corners: corners.flatMap(([y, z], i) => [
+        movePoint(frame, [0 - before[i]!, y, z]),
+        movePoint(frame, [leg + after[i]!, y, z])
+      ])
+    };
+  });
+  const last = legs.length - 1;
+  return {
+    pieces,
+    outlet: compose(frames[last]!, shiftAlongX(legs[last]!)),
+    straight: legs.reduce((sum, leg) => sum + leg, 0),
+    turns: turns.map(({ turn }) => turn),
+    turn: turns.reduce((sum, { turn }) => sum + turn, 0)
+  };
 }
 
 /** The route along the points of a broken line that begins at the origin along x; a leg shorter than 0 goes backward. */
@@ -147,11 +128,7 @@ export function followPoints(points: readonly Vec3[], first: number, last: numbe
     const way = i < points.length ? subtract(points[i]!, points[i - 1]!) : flow;
     const length = norm(way);
     const direction = length > 0 ? scale(way, 1 / length) : frame.x;
-    const seen: Vec3 = [
-      direction[0] * frame.x[0] + direction[1] * frame.x[1] + direction[2] * frame.x[2],
-      direction[0] * frame.y[0] + direction[1] * frame.y[1] + direction[2] * frame.y[2],
-      direction[0] * frame.z[0] + direction[1] * frame.z[1] + direction[2] * frame.z[2]
-    ];
+    const seen: Vec3 = [dot(direction, frame.x), dot(direction, frame.y), dot(direction, frame.z)];
     const joint = {
       turn: atan2Degrees(Math.hypot(seen[1], seen[2]), seen[0]),
       heel: normalizeDegrees(atan2Degrees(0 - seen[2], 0 - seen[1]))

@@ -51,6 +51,29 @@ function* listSeparatingAxes(a: ConvexSolid, b: ConvexSolid): Generator<Vec3> {
   }
 }
 
+/** A ball round a solid. */
+export interface Ball {
+  readonly middle: Vec3;
+  readonly radius: number;
+}
+
+/** The ball round the mean of corners that holds them all. */
+export function wrapBall(corners: readonly Vec3[]): Ball {
+  let [x, y, z] = [0, 0, 0];
+  for (const corner of corners) {
+    x += corner[0];
+    y += corner[1];
+    z += corner[2];
+  }
+  const middle: Vec3 = [x / corners.length, y / corners.length, z / corners.length];
+  let square = 0;
+  for (const corner of corners) {
+    const [dx, dy, dz] = [corner[0] - middle[0], corner[1] - middle[1], corner[2] - middle[2]];
+    square = Math.max(square, dx * dx + dy * dy + dz * dz);
+  }
+  return { middle, radius: Math.sqrt(square) };
+}
+
 /** Unit normal of the plane polygon through three of its corners. */
 export function findNormal(a: Vec3, b: Vec3, c: Vec3): Vec3 {
   const n = cross(subtract(b, a), subtract(c, a));

@@ -1,18 +1,18 @@
-import { findWayOut, type ConvexSolid } from '../geometry/convex.ts';
+import { findWayOut, wrapBall, type Ball, type ConvexSolid } from '../geometry/convex.ts';
 import { measureGap } from '../geometry/gap.ts';
+import { findStep, type Row } from '../geometry/linear.ts';
 import { cross, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import { wrapPiece } from '../fitting/envelope.ts';
 import {
   traceRoute,
-  wrapBall,
-  type Ball,
   type RouteBox,
   type RouteForm,
   type RouteTask,
-  type Trace
+  type Trace,
+  type TracedPiece
 } from '../fitting/route.ts';
+import { SHARPEST_TURN } from '../straight/cut.ts';
 import { growSection, type Section } from '../straight/section.ts';
-import { findStep, type Row } from '../geometry/linear.ts';
 
 /**
  * A limit that may give way; it then counts as one more measure, mm, as little as possible. A clearance gives way down to
@@ -259,12 +259,12 @@ function view(form: RouteForm, values: readonly number[], aim: Aim, outside: Sec
   };
   for (const value of listLengths(trace, aim, given)) miss(-value, ALLOWANCE);
   for (const { off, within } of listMisses(trace, aim)) miss(Math.abs(off), within);
-  const balls = trace.pieces.map(wrapBall);
+  const balls = trace.pieces.map(({ corners }) => wrapBall(corners));
   for (const box of aim.task.boxes) {
     const least = findLeast(box.wanted, aim, given);
-    trace.pieces.forEach((corners, k) => {
+    trace.pieces.forEach((piece, k) => {
       if (isBeyond(balls[k]!, box, least)) return;
-      miss(least - measureSigned(corners, box.solid).value, ALLOWANCE);
+      miss(least - measureSigned(piece, box.solid).value, ALLOWANCE);
     });
   }
   return { values, trace, cost, missed, kept };
@@ -279,14 +279,14 @@ function findCost(form: RouteForm, trace: Trace, given: number, { giving }: Aim)
 /** By how much every corner edge exceeds its minimum, and the straight falls short of the longest, mm. */
 function listLengths(trace: Trace, { task, giving }: Aim, given: number): number[] {
   const { minThroat, minGore } = task.setting.shop;
-  const last = trace.edges.length - 1;
+  const last = trace.pieces.length - 1;
   const lengths: number[] = [];
   for (let k = 0; k <= last; k++) {
     const isEnd = k === 0 || k === last;
     const gives = giving === (isEnd ? 'minThroat' : 'minGore') ? given : 0;
     // A straight without a cut has no throat; and a piece of no length is none.
     const least = last === 0 ? LEAST_PIECE : Math.max(LEAST_PIECE, (isEnd ? minThroat : minGore) - gives);
-    for (const edge of trace.edges[k]!) lengths.push(edge - least);
+    for (const edge of trace.pieces[k]!.edges) lengths.push(edge - least);
   }
   for (const turn of trace.turns) {
     lengths.push(MM_A_DEGREE * (turn - LEAST_TURN), MM_A_DEGREE * (SHARPEST_TURN - turn));
@@ -298,9 +298,8 @@ function listLengths(trace: Trace, { task, giving }: Aim, given: number): number
 /** No piece is shorter, even where the shop has no minimum, mm. */
 const LEAST_PIECE = 1;
 
-/** A joint turns by no less and no more, degrees. */
+/** A joint that turns by less is none, degrees. */
 const LEAST_TURN = 0.01;
-const SHARPEST_TURN = 90;
 
 interface Miss {
   readonly off: number;
@@ -349,28 +348,18 @@ interface Signed {
   readonly shares: readonly number[];
 }
 
-function measureSigned(corners: readonly Vec3[], box: ConvexSolid): Signed {
+function measureSigned({ corners, frame }: TracedPiece, box: ConvexSolid): Signed {
   const gap = measureGap(corners, box.corners);
   if (gap.distance > 0) {
     const away = scale(subtract(gap.from, gap.to), 1 / gap.distance);
     return { value: gap.distance, away, corners: gap.corners, shares: gap.shares };
   }
-  const frame = findFrame(corners);
   const { depth, way } = findWayOut(wrapPiece(corners, frame), box);
   const deepest = corners.reduce(
     (best, corner, i) => (dot(corner, way) < dot(corners[best]!, way) ? i : best),
     0
   );
   return { value: -depth, away: way, corners: [deepest], shares: [1] };
-}
-
-/** The directions of a piece, from the corners of its start and end in turn (top left, top right, bottom right, bottom left). */
-function findFrame(corners: readonly Vec3[]) {
-  const unit = (v: Vec3): Vec3 => scale(v, 1 / Math.hypot(v[0], v[1], v[2]));
-  const x = unit(subtract(corners[1]!, corners[0]!));
-  const across = subtract(corners[2]!, corners[0]!);
-  const z = unit(subtract(across, scale(x, dot(across, x))));
-  return { x, y: cross(z, x), z, t: [0, 0, 0] as Vec3 };
 }
 
 /** Slopes of the cost, and a row for every condition, at one set of measures, by strides; slopes of the trace by small nudges. */
@@ -396,15 +385,15 @@ function linearise(
     value,
     gradient: measures.map((list) => (list[row]! - value) / NUDGE)
   }));
-  const balls = at.trace.pieces.map(wrapBall);
+  const balls = at.trace.pieces.map(({ corners }) => wrapBall(corners));
   for (const box of aim.task.boxes) {
     const { wanted } = box;
     const least = findLeast(wanted, aim, given);
-    at.trace.pieces.forEach((corners, k) => {
+    at.trace.pieces.forEach((piece, k) => {
       if (isBeyond(balls[k]!, box, least + NEAR)) return;
-      const near = measureSigned(corners, box.solid);
+      const near = measureSigned(piece, box.solid);
       if (near.value > least + NEAR) return;
-      const here = mix(corners, near);
+      const here = mix(piece, near);
       const gradient = nudged.map(
         (to) =>
           (dot(near.away, subtract(mix(to.trace.pieces[k]!, near), here)) -
@@ -423,7 +412,7 @@ function linearise(
 }
 
 /** The point of a piece that is so much of its corners. */
-function mix(corners: readonly Vec3[], { corners: places, shares }: Signed): Vec3 {
+function mix({ corners }: TracedPiece, { corners: places, shares }: Signed): Vec3 {
   let [x, y, z] = [0, 0, 0];
   places.forEach((place, i) => {
     const corner = corners[place]!;

@@ -21,6 +21,9 @@ export interface Cut {
   readonly heel: number;
 }
 
+/** The largest turn of one joint, degrees. */
+export const SHARPEST_TURN = 90;
+
 export type Lean = 'downstream' | 'upstream';
 
 /** What a cut asks of one face. Stations and lengths in mm, angles in degrees, line and bevel without sign. */
@@ -42,7 +45,7 @@ export interface FaceMark {
 }
 
 /** The plane of a cut: the station at a point of the cross-section, mm. Its trigonometry is done once. */
-export function layPlane({ station, miter, heel }: Cut): (y: number, z: number) => number {
+export function layPlane({ station, miter, heel }: Omit<Cut, 'name'>): (y: number, z: number) => number {
   const [slope, up, right] = [tanDegrees(miter), cosDegrees(heel), sinDegrees(heel)];
   return (y, z) => station + slope * (y * up + z * right);
 }
