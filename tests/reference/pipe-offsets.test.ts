@@ -4,6 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import { norm, subtract } from '../../src/lib/kernel/geometry/vector.ts';
 import { buildPath } from '../duct.ts';
+import { TRAVEL_AND_RUN } from './travel-and-run.ts';
 
 const INCH = 25.4;
 const END = 40 * INCH;
@@ -69,22 +70,14 @@ describe('rolling offsets', () => {
     expect(Math.abs(travel / offset - multiplier)).toBeLessThan(tolerance);
   });
 
-  // Travel and run per unit of offset: csc and cot, computed (the classic list of the handbooks: from memory).
-  it.each([
-    [90, 1.0, 0],
-    [72, 1.0515, 0.3249],
-    [60, 1.1547, 0.5774],
-    [45, 1.4142, 1.0],
-    [30, 2.0, 1.7321],
-    [22.5, 2.6131, 2.4142],
-    [15, 3.8637, 3.7321],
-    [11.25, 5.1258, 5.0273],
-    [5.625, 10.2023, 10.1532]
-  ])('at %d degrees travel is %d and run %d for an offset of one', (turn, travel, run) => {
-    const built = buildOffset(3000, turn, 210);
-    expect(Math.abs(built.travel / built.offset - travel)).toBeLessThan(1e-4);
-    expect(Math.abs(built.run / built.offset - run)).toBeLessThan(1e-4);
-  });
+  it.each(TRAVEL_AND_RUN)(
+    'at %d degrees travel is %d and run %d for an offset of one',
+    (turn, travel, run) => {
+      const built = buildOffset(3000, turn, 210);
+      expect(Math.abs(built.travel / built.offset - travel)).toBeLessThan(1e-4);
+      expect(Math.abs(built.run / built.offset - run)).toBeLessThan(1e-4);
+    }
+  );
 
   it('400 between two parallel cuts at 30 degrees shifts the duct by 200 over 346.41, without twist', () => {
     // Computed: L sin and L cos of the turn; the piece between the cuts is turned by 180 degrees.

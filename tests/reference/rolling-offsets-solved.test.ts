@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_SHOP, type Job } from '../../src/lib/kernel/document/job.ts';
 import { solveSite } from '../../src/lib/kernel/solve.ts';
 import { layOutLegs, reachOut } from '../properties/legs.ts';
+import { TRAVEL_AND_RUN } from './travel-and-run.ts';
 
 const INCH = 25.4;
 /** A small duct, so that its cuts hardly count beside the run. */
@@ -64,18 +65,7 @@ describe('the offset that is proposed where a worked example ends', () => {
     expect(Math.abs(travel / INCH - 50.02)).toBeLessThan(1.415 * (35.375 - 35.3346));
   });
 
-  // Travel and run per unit of offset: csc and cot, computed (the classic list of the handbooks: from memory).
-  it.each([
-    [90, 1.0, 0],
-    [72, 1.0515, 0.3249],
-    [60, 1.1547, 0.5774],
-    [45, 1.4142, 1.0],
-    [30, 2.0, 1.7321],
-    [22.5, 2.6131, 2.4142],
-    [15, 3.8637, 3.7321],
-    [11.25, 5.1258, 5.0273],
-    [5.625, 10.2023, 10.1532]
-  ])(
+  it.each(TRAVEL_AND_RUN)(
     'turns by %d degrees, with a travel of %d, where the run is %d for an offset of one',
     (angle, travel, run) => {
       const unit = 250;

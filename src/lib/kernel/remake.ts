@@ -7,14 +7,8 @@ import { acceptsNumber } from './families/accept.ts';
 import { path } from './families/path.ts';
 import type { Finding } from './fitting/finding.ts';
 import { listMiterJoints, listPieceBodies, type Fitting, type PieceBody } from './fitting/fitting.ts';
-import {
-  measureMiss,
-  measureReachOf,
-  measureShortest,
-  mendPath,
-  type MadePath,
-  type PathJoint
-} from './site/as-made.ts';
+import type { JointTurn } from './fitting/mitered-path.ts';
+import { measureMiss, measureReachOf, measureShortest, mendPath, type MadePath } from './site/as-made.ts';
 import { straightenEnd, type SiteEnd } from './site/site.ts';
 import { END_MET } from './site/standing.ts';
 import type { Board, Shop } from './straight/board.ts';
@@ -92,7 +86,7 @@ export function recomputeAsMade(
     const body = findPiece(built.fitting, one.piece);
     const { piece } = body;
     const leg = findLeg(body);
-    const ends = (all: readonly PathJoint[]) =>
+    const ends = (all: readonly JointTurn[]) =>
       [piece.startCut ? all[leg - 1] : undefined, piece.endCut ? all[leg] : undefined] as const;
     const shortest = piece.axis + measureReachOf(...ends(designed.joints), outside);
     if (!(one.shortest > 0))

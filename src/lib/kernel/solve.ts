@@ -270,7 +270,7 @@ function* explain(asked: Asked, ends: readonly Found[]): Generator<Progress, Ref
   const shop = { ...task.setting.shop, minThroat: 0, minGore: 0 };
   const free: RouteTask = { ...task, boxes: [], longest: ENDLESS, setting: { ...task.setting, shop } };
   const freely = nearest.map(({ form, measures }) => followStart(form, measures, aimAt(free)));
-  const short = Math.min(Infinity, ...freely.map(({ trace }) => measureMiss(trace, task.end)));
+  const short = Math.min(Infinity, ...freely.map(({ trace }) => measureWorstMiss(trace, task.end)));
   if (freely.some(({ kept }) => kept) || short < END_MET.away) return refuse('several', null);
   return refuse('end', Number.isFinite(short) ? short : null);
 }
@@ -279,7 +279,7 @@ function* explain(asked: Asked, ends: readonly Found[]): Generator<Progress, Ref
 const ENDLESS = 1e7;
 
 /** By how much a route misses the place of the end in the worst coordinate, mm; endless where it leads another way. */
-function measureMiss({ outlet }: Found['trace'], { at, flow }: RouteEnd): number {
+function measureWorstMiss({ outlet }: Found['trace'], { at, flow }: RouteEnd): number {
   if (norm(subtract(outlet.x, flow)) > toRadians(END_MET.askew)) return Infinity;
   return Math.max(0, ...at.map((one, i) => (one === null ? 0 : Math.abs(outlet.t[i]! - one))));
 }

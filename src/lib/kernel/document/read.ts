@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { FAMILIES } from '../families/index.ts';
 import type { Job } from './job.ts';
+import { isRecord } from './record.ts';
 import { resolveTag } from './resolve.ts';
 import { jobSchema, unknownFamilySchema } from './schema.ts';
 import { checkSite } from './site-rules.ts';
@@ -224,10 +225,6 @@ function valueAt(document: unknown, path: Path): unknown {
 function child(node: unknown, segment: string | number): unknown {
   if (Array.isArray(node)) return node[Number(segment)];
   return isRecord(node) && Object.hasOwn(node, segment) ? node[String(segment)] : undefined;
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function writePath(path: Path): string {

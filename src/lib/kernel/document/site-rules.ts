@@ -1,4 +1,5 @@
 import { dot, norm, type Vec3 } from '../geometry/vector.ts';
+import { isRecord } from './record.ts';
 
 /** A value of a site that breaks a rule over several fields, by its path inside the site. */
 export interface SiteFault {
@@ -57,8 +58,4 @@ function isPoint(value: unknown): value is Vec3 {
     value.length === 3 &&
     value.every((coordinate) => typeof coordinate === 'number' && Number.isFinite(coordinate))
   );
-}
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

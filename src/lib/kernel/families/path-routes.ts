@@ -1,6 +1,7 @@
-import { carryFrames } from '../fitting/mitered-path.ts';
+import type { JointTurn } from '../fitting/mitered-path.ts';
 import {
   followPoints,
+  frameLegs,
   placeBeforeEnd,
   type Route,
   type RouteForm,
@@ -29,7 +30,7 @@ export function listPathRoutes(task: RouteTask): RouteForm[] {
 
 interface PathParams {
   readonly lengths: readonly number[];
-  readonly joints: readonly { readonly turn: number; readonly heel: number }[];
+  readonly joints: readonly JointTurn[];
 }
 
 function describePath(task: RouteTask, joints: number): RouteForm {
@@ -87,10 +88,7 @@ function describePath(task: RouteTask, joints: number): RouteForm {
     readParams: (params) => {
       const { lengths, joints: said } = params as Partial<PathParams>;
       if (lengths?.length !== joints + 1 || said?.length !== joints) return null;
-      const frames = carryFrames(
-        lengths.map((axis) => ({ axis })),
-        said
-      );
+      const frames = frameLegs({ legs: lengths, turns: said });
       const last = frames[joints]!;
       const outlet = movePoint(last, [lengths[joints]!, 0, 0]);
       return [

@@ -16,6 +16,9 @@ export interface Turn {
   readonly turnedBy: ParamReference;
 }
 
+/** What a joint does to the duct: how far it turns, and the clock angle of its heel, degrees. */
+export type JointTurn = Pick<Turn, 'turn' | 'heel'>;
+
 /** A leg of a path: its length on the axis, mm, and the parameter that sets it. */
 export interface Leg {
   readonly axis: number;
@@ -135,7 +138,7 @@ const NOWHERE: Vec3 = [0, 0, 0];
  */
 export function carryFrames(
   legs: readonly { readonly axis: number }[],
-  turns: readonly { readonly turn: number; readonly heel: number }[],
+  turns: readonly JointTurn[],
   start: Motion = IDENTITY
 ): Motion[] {
   const frames: Motion[] = [start];
@@ -146,7 +149,7 @@ export function carryFrames(
 }
 
 /** What a joint does to the frame, at its own place. */
-export function turnAtJoint({ turn, heel }: { readonly turn: number; readonly heel: number }): Motion {
+export function turnAtJoint({ turn, heel }: JointTurn): Motion {
   return rotateAbout([0, -sinDegrees(heel), cosDegrees(heel)], cosDegrees(turn), -sinDegrees(turn));
 }
 

@@ -5,12 +5,12 @@ import { add, dot, norm, scale, subtract, type Vec3 } from '../geometry/vector.t
 import { layPlane } from '../straight/cut.ts';
 import { CORNERS, placeCorner, type Section } from '../straight/section.ts';
 import type { Setting } from './fitting.ts';
-import { carryFrames, turnAtJoint } from './mitered-path.ts';
+import { carryFrames, turnAtJoint, type JointTurn } from './mitered-path.ts';
 
 /** The axis of a mitered path: its legs, mm, and one joint fewer; turn and clock angle of the heel in degrees. */
 export interface Route {
   readonly legs: readonly number[];
-  readonly turns: readonly { readonly turn: number; readonly heel: number }[];
+  readonly turns: readonly JointTurn[];
 }
 
 /** Where a route has to end: as the end of a site, its directions of unit length and square to each other. */
@@ -84,22 +84,30 @@ export interface TracedPiece {
   readonly frame: Motion;
 }
 
-/** Places the pieces of a route. `outside` is the outside of the duct. */
-export function traceRoute({ legs, turns }: Route, outside: Section): Trace {
-  const corners = CORNERS.map((corner) => placeCorner(outside, corner));
-  const frames = carryFrames(
+/** The frames at the starts of the legs: x along each, y the carried up. */
+export function frameLegs({ legs, turns }: Route): Motion[] {
+  return carryFrames(
     legs.map((axis) => ({ axis })),
     turns
   );
-  // How far each cut lies beyond the axis at each corner; before the first and after the last there is none.
-  const none = corners.map(() => 0);
-  const cuts = turns.map(({ turn, heel }) => {
-    const stationAt = layPlane({ station: 0, miter: turn / 2, heel });
-    return corners.map(([y, z]) => stationAt(y, z));
-  });
+}
+
+/** How far the cut of a joint lies beyond the axis at each outside corner, mm, in the order of CORNERS; 0 without a joint. */
+export function measureShifts(joint: JointTurn | undefined, outside: Section): number[] {
+  if (!joint) return CORNERS.map(() => 0);
+  const stationAt = layPlane({ station: 0, miter: joint.turn / 2, heel: joint.heel });
+  return CORNERS.map((corner) => stationAt(...placeCorner(outside, corner)));
+}
+
+/** Places the pieces of a route. `outside` is the outside of the duct. */
+export function traceRoute(route: Route, outside: Section): Trace {
+  const { legs, turns } = route;
+  const corners = CORNERS.map((corner) => placeCorner(outside, corner));
+  const frames = frameLegs(route);
+  const shifts = [undefined, ...turns, undefined].map((joint) => measureShifts(joint, outside));
   const pieces = legs.map((leg, k): TracedPiece => {
     const frame = frames[k]!;
-    const [before, after] = [cuts[k - 1] ?? none, cuts[k] ?? none];
+    const [before, after] = [shifts[k]!, shifts[k + 1]!];
     return {
       frame,
       edges: corners.map((_, i) => leg + after[i]! + before[i]!),

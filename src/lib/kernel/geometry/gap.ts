@@ -86,7 +86,8 @@ function findFarthest(corners: readonly Vec3[], direction: Vec3, sense: 1 | -1):
   return best;
 }
 
-function blend(points: readonly Vec3[], shares: readonly number[]): Vec3 {
+/** The mean of points by their shares. */
+export function blend(points: readonly Vec3[], shares: readonly number[]): Vec3 {
   let [x, y, z] = [0, 0, 0];
   for (let i = 0; i < points.length; i++) {
     const [p, share] = [points[i]!, shares[i]!];

@@ -1,21 +1,18 @@
-import { atan2Degrees, cosDegrees, sinDegrees, tanDegrees } from '../geometry/angle.ts';
+import { atan2Degrees, cosDegrees, sinDegrees } from '../geometry/angle.ts';
 import { movePoint, turnDirection, type Motion } from '../geometry/motion.ts';
 import { SAME_ANGLE, SAME_LENGTH } from '../geometry/tolerance.ts';
 import { add, cross, dot, norm, scale, type Vec3 } from '../geometry/vector.ts';
-import { carryFrames } from '../fitting/mitered-path.ts';
-import { CORNERS, placeCorner, type Section } from '../straight/section.ts';
+import type { JointTurn } from '../fitting/mitered-path.ts';
+import { frameLegs, measureShifts } from '../fitting/route.ts';
+import { SHARPEST_TURN } from '../straight/cut.ts';
+import type { Section } from '../straight/section.ts';
 import { changeLengths, solveLeast, type FreePiece } from './least-change.ts';
 import type { SiteEnd } from './site.ts';
 
 /** A mitered path as it is: its legs on the axis, mm, and its joints; what is made stays. */
 export interface MadePath {
   readonly lengths: readonly number[];
-  readonly joints: readonly PathJoint[];
-}
-
-export interface PathJoint {
-  readonly turn: number;
-  readonly heel: number;
+  readonly joints: readonly JointTurn[];
 }
 
 /** What may be changed, and how far. */
@@ -43,7 +40,6 @@ export interface Mended extends MadePath {
 
 /** The smallest turn that is left to a joint, degrees: the least a drag gives. */
 const SMALLEST_TURN = 1;
-const SHARPEST_TURN = 90;
 
 /** Newton's steps: an end that can be met is met to the last bit after a few. */
 const MOST_STEPS = 40;
@@ -55,7 +51,7 @@ const MOST_STEPS = 40;
  */
 export function mendPath(path: MadePath, leeway: Leeway, end: SiteEnd): Mended {
   const joints = mendTurns(path, leeway, end);
-  const frames = frameLegs({ ...path, joints });
+  const frames = frameLegs({ legs: path.lengths, turns: joints });
   const wanted = findPlaceMiss(movePoint(frames[frames.length - 1]!, [path.lengths.at(-1)!, 0, 0]), end);
   const free = leeway.least.flatMap((least, leg) => (least === null ? [] : [{ leg, least }]));
   const pieces = free.map(({ leg, least }): FreePiece => {
@@ -82,19 +78,17 @@ export function measureShortest(path: MadePath, leg: number, outside: Section): 
 
 /** By how much the shortest edge between two joints is longer than the axis, mm: mostly less than 0. */
 export function measureReachOf(
-  before: PathJoint | undefined,
-  after: PathJoint | undefined,
+  before: JointTurn | undefined,
+  after: JointTurn | undefined,
   outside: Section
 ): number {
-  const shiftAt = (joint: PathJoint | undefined, [y, z]: readonly [number, number]): number =>
-    joint ? tanDegrees(joint.turn / 2) * (y * cosDegrees(joint.heel) + z * sinDegrees(joint.heel)) : 0;
-  const corners = CORNERS.map((corner) => placeCorner(outside, corner));
-  return Math.min(...corners.map((corner) => shiftAt(before, corner) + shiftAt(after, corner)));
+  const [from, to] = [measureShifts(before, outside), measureShifts(after, outside)];
+  return Math.min(...from.map((shift, corner) => shift + to[corner]!));
 }
 
-function mendTurns(path: MadePath, { open }: Leeway, end: SiteEnd): readonly PathJoint[] {
-  const miss = (joints: readonly PathJoint[]): number =>
-    norm(findTurnMiss(frameLegs({ ...path, joints }).at(-1)!, end));
+function mendTurns(path: MadePath, { open }: Leeway, end: SiteEnd): readonly JointTurn[] {
+  const miss = (joints: readonly JointTurn[]): number =>
+    norm(findTurnMiss(frameLegs({ legs: path.lengths, turns: joints }).at(-1)!, end));
   let best = path.joints;
   for (const withHeels of [false, true]) {
     if (miss(best) < SAME_ANGLE) return best;
@@ -110,11 +104,11 @@ function followTurns(
   open: readonly boolean[],
   withHeels: boolean,
   end: SiteEnd
-): readonly PathJoint[] {
+): readonly JointTurn[] {
   const joints = [...path.joints];
   const free = joints.flatMap((_, i) => (open[i] ? [i] : []));
   for (let step = 0; step < MOST_STEPS; step++) {
-    const frames = frameLegs({ ...path, joints });
+    const frames = frameLegs({ legs: path.lengths, turns: joints });
     const miss = findTurnMiss(frames.at(-1)!, end);
     if (norm(miss) < SAME_ANGLE) break;
     // A joint turns what follows about its own axis; a heel that goes round turns it about the flow before, and back after.
@@ -134,13 +128,6 @@ function followTurns(
     });
   }
   return joints;
-}
-
-function frameLegs({ lengths, joints }: MadePath): Motion[] {
-  return carryFrames(
-    lengths.map((axis) => ({ axis })),
-    joints
-  );
 }
 
 /** From a place to the wanted one, mm; a coordinate that is free is never missed. */

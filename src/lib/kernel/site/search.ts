@@ -1,5 +1,5 @@
 import { findWayOut, wrapBall, type Ball, type ConvexSolid } from '../geometry/convex.ts';
-import { measureGap } from '../geometry/gap.ts';
+import { blend, measureGap } from '../geometry/gap.ts';
 import { findStep, type Row } from '../geometry/linear.ts';
 import { cross, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import { wrapPiece } from '../fitting/envelope.ts';
@@ -412,13 +412,9 @@ function linearise(
 }
 
 /** The point of a piece that is so much of its corners. */
-function mix({ corners }: TracedPiece, { corners: places, shares }: Signed): Vec3 {
-  let [x, y, z] = [0, 0, 0];
-  places.forEach((place, i) => {
-    const corner = corners[place]!;
-    x += corner[0] * shares[i]!;
-    y += corner[1] * shares[i]!;
-    z += corner[2] * shares[i]!;
-  });
-  return [x, y, z];
+function mix(piece: TracedPiece, { corners, shares }: Signed): Vec3 {
+  return blend(
+    corners.map((corner) => piece.corners[corner]!),
+    shares
+  );
 }
