@@ -1,5 +1,5 @@
 import type { Job } from './document/job.ts';
-import { resolveBoard, resolveShop, resolveTag } from './document/resolve.ts';
+import { resolveBoard, resolveShop } from './document/resolve.ts';
 import { evaluateFitting } from './evaluate.ts';
 import type { Family } from './families/family.ts';
 import { FAMILIES } from './families/index.ts';
@@ -10,16 +10,13 @@ import { wrapBall } from './geometry/convex.ts';
 import { SAME_LENGTH } from './geometry/tolerance.ts';
 import { norm, subtract } from './geometry/vector.ts';
 import { findNearest, measureClearances } from './site/clearance.ts';
-import { followStart, type Aim, type Found, type Giving } from './site/search.ts';
+import type { Aim, Giving } from './site/conditions.ts';
+import { followStart, type Found } from './site/search.ts';
 import { findWanted, placeObstacle, straightenEnd, type Site } from './site/site.ts';
 import { END_MET } from './site/standing.ts';
-import type { Answer, Proposal, Refusal } from './solve-answer.ts';
+import type { Answer, Refusal } from './solve-answer.ts';
+import { rankProposals, USUAL_RANKING, type Criterion, type Ranked } from './solve-ranking.ts';
 import { listMakeUps } from './straight/blank.ts';
-
-/** What proposals are ranked by: fewest joints, owned blades first, least turn, shortest straight. */
-export type Criterion = 'joints' | 'blades' | 'turn' | 'straight';
-
-export const USUAL_RANKING: readonly Criterion[] = ['joints', 'blades', 'turn', 'straight'];
 
 export interface SolveOptions {
   readonly ranking?: readonly Criterion[];
@@ -69,7 +66,7 @@ export function* trySite(job: Job, options: SolveOptions = {}): Generator<Progre
     proposals.push(...found);
     if (refusal) refused.push(refusal);
   }
-  return { proposals: rank(job, proposals, options.ranking ?? USUAL_RANKING), refused };
+  return { proposals: rankProposals(job, proposals, options.ranking ?? USUAL_RANKING), refused };
 }
 
 /** A family that is asked for its ways to the end of a site. */
@@ -110,16 +107,8 @@ const aimAt = (task: RouteTask): Aim => ({ task, margin: MARGIN, giving: null })
 /** Added to clearances that are wanted, so that one that was found is never short of it for rounding, mm. */
 const MARGIN = 1e-4;
 
-/** Proposals that are shown. */
-const MOST_PROPOSALS = 8;
-
 /** Of the places where a search ended in vain so many, the nearest, are set out from again with a limit that gives way. */
 const TRIED_AGAIN = 10;
-
-interface Ranked {
-  readonly proposal: Proposal;
-  readonly bladed: boolean;
-}
 
 /** What the families are asked: the site as routes see it. */
 export function describeTask(job: Job, site: Site, longest = Infinity): RouteTask {
@@ -282,44 +271,4 @@ const ENDLESS = 1e7;
 function measureWorstMiss({ outlet }: Found['trace'], { at, flow }: RouteEnd): number {
   if (norm(subtract(outlet.x, flow)) > toRadians(END_MET.askew)) return Infinity;
   return Math.max(0, ...at.map((one, i) => (one === null ? 0 : Math.abs(outlet.t[i]! - one))));
-}
-
-/** Best first, under tags that are free in the job. */
-function rank(job: Job, proposals: readonly Ranked[], ranking: readonly Criterion[]): Proposal[] {
-  const weigh: Record<Criterion, (ranked: Ranked) => number> = {
-    joints: ({ proposal }) => proposal.joints,
-    blades: ({ bladed }) => (bladed ? 0 : 1),
-    turn: ({ proposal }) => proposal.turn,
-    straight: ({ proposal }) => proposal.straight
-  };
-  const order = [...ranking, ...USUAL_RANKING.filter((criterion) => !ranking.includes(criterion))];
-  const sorted = [...proposals].sort((a, b) => {
-    for (const criterion of order) {
-      const differs = weigh[criterion](a) - weigh[criterion](b);
-      if (differs !== 0) return differs;
-    }
-    return 0;
-  });
-  const different = sorted.filter((one, i) => !sorted.slice(0, i).some((better) => isSame(one, better)));
-  const taken = new Set((job.fittings ?? []).map(resolveTag));
-  let number = 0;
-  const nextTag = (): string => {
-    do number++;
-    while (taken.has(`S${number}`));
-    return `S${number}`;
-  };
-  return different
-    .slice(0, MOST_PROPOSALS)
-    .map(({ proposal }) => ({ ...proposal, fitting: { ...proposal.fitting, tag: nextTag() } }));
-}
-
-/** Turns and lengths that differ by less, degrees and mm, make no other fitting. */
-const SAME_FITTING = 1e-3;
-
-/** Whether two proposals of one family are the same fitting but for rounding: found as a plain one, and by any turn. */
-function isSame({ proposal: a }: Ranked, { proposal: b }: Ranked): boolean {
-  const isNear = (x: unknown, y: unknown): boolean =>
-    typeof x === 'number' && typeof y === 'number' ? Math.abs(x - y) < SAME_FITTING : x === y;
-  const [p, q] = [a.fitting.params, b.fitting.params];
-  return a.fitting.family === b.fitting.family && Object.keys(p).every((name) => isNear(p[name], q[name]));
 }

@@ -1,5 +1,5 @@
 import type { Onward } from '../kernel/site/tape.ts';
-import type { Criterion } from '../kernel/solve.ts';
+import type { Criterion } from '../kernel/solve-ranking.ts';
 import type { Speech } from './vocabulary.ts';
 
 /** What the site panel says. It is fetched with the panel, not before the first handle can be dragged. */
