@@ -64,11 +64,11 @@ export function keepFollowing(
   $effect(() => {
     const { job } = editor;
     if (!job.site) return;
-    const site = describeTask(job);
+    const site = identifyTask(job);
     const params = standing?.said.params ?? null;
     const isStale = isOn && trails.get(params!)!.site !== site;
     if (!isStale) lost = null;
-    const isKnown = solved !== null && describeTask(solved.request.job) === site;
+    const isKnown = solved !== null && identifyTask(solved.request.job) === site;
     if (!isStale && (isKnown || !listens())) return;
     if (site === asked.site && params === asked.params && isOn === asked.isOn) return;
     asked = { site, params, isOn };
@@ -85,7 +85,7 @@ export function keepFollowing(
     // The document may have gone on, or back, while the site was solved.
     if (!isOn || !before || !standing || before.said.params !== standing.said.params) return;
     const trail = trails.get(standing.said.params)!;
-    if (trail.site === describeTask(editor.job)) return;
+    if (trail.site === identifyTask(editor.job)) return;
     const { family, params } = standing.said;
     const next = findAlike(answer, family, trail);
     lost = next ? null : (answer.refused.find((refusal) => refusal.family === family) ?? null);
@@ -102,7 +102,7 @@ export function keepFollowing(
 
   function mark({ joints, turn }: Pick<Proposal, 'joints' | 'turn'>, job: Job): void {
     const there = readStanding(editor.job);
-    if (there) trails.set(there.said.params, { joints, turn, site: describeTask(job) });
+    if (there) trails.set(there.said.params, { joints, turn, site: identifyTask(job) });
     adopted++;
   }
 
@@ -142,8 +142,8 @@ function readStanding(job: Job): { readonly at: number; readonly said: SaidFitti
   return at === null ? null : { at, said: job.fittings![at]! };
 }
 
-/** All of a job that a way through its site depends on. */
-export function describeTask({ site, board, shop }: Job): string {
+/** All of a job that a way through its site depends on, as one text: two jobs with the same have the same ways. */
+export function identifyTask({ site, board, shop }: Job): string {
   const boxes = site?.obstacles.map(({ min, max, clearance, turn }) => [min, max, clearance, turn]);
   return JSON.stringify([site?.section, site?.end, site?.clearance, boxes, board, shop]);
 }
