@@ -135,7 +135,6 @@ export const EN_SITE = {
         label: 'It turns instead',
         help: 'How far the joint turns the duct as it was cut. Both pieces at the cut share it.'
       },
-      recompute: 'Compute the rest anew',
       changed: {
         length: (name, from, to) => `${name}, shortest: ${to} instead of ${from}`,
         turn: (name, from, to) => `${name} turns by ${to} instead of ${from}`,

@@ -19,7 +19,6 @@ export interface SiteWords {
     readonly made: string;
     readonly length: { readonly label: string; readonly help: string };
     readonly turn: { readonly label: string; readonly help: string };
-    readonly recompute: string;
     /** Figures with their units. */
     readonly changed: Readonly<Record<Changed['kind'], (name: string, from: string, to: string) => string>>;
     readonly unchanged: string;
