@@ -1,19 +1,6 @@
-import { expect, test, type Page } from '@playwright/test';
+import { expect, type Page } from '@playwright/test';
 import AxeBuilder from '@axe-core/playwright';
-import { SettingOutPage } from './driver.ts';
-
-const errors = new Map<Page, string[]>();
-
-test.beforeEach(({ page }) => {
-  const seen: string[] = [];
-  errors.set(page, seen);
-  page.on('pageerror', (error) => seen.push(error.message));
-  page.on('console', (message) => message.type() === 'error' && seen.push(message.text()));
-});
-
-test.afterEach(({ page }) => {
-  expect(errors.get(page)).toEqual([]);
-});
+import { SettingOutPage, test } from './driver.ts';
 
 async function open(page: Page) {
   const sheet = new SettingOutPage(page);

@@ -1,7 +1,21 @@
-import { expect, type Locator, type Page } from '@playwright/test';
+import { expect, test as bare, type Locator, type Page } from '@playwright/test';
 import type { Job } from '../../src/lib/kernel/document/job.ts';
 
 export type View = 'Drawing' | 'Marks' | 'Assembly' | 'Preview';
+
+/** A test that fails where the page reported an error meanwhile. */
+export const test = bare.extend<{ errors: string[] }>({
+  errors: [
+    async ({ page }, run) => {
+      const seen: string[] = [];
+      page.on('pageerror', (error) => seen.push(error.message));
+      page.on('console', (message) => message.type() === 'error' && seen.push(message.text()));
+      await run(seen);
+      expect(seen).toEqual([]);
+    },
+    { auto: true }
+  ]
+});
 
 /** The setting-out page as a person uses it. */
 export class SettingOutPage {

@@ -1,20 +1,7 @@
-import { expect, test, type Page } from '@playwright/test';
+import { expect, type Page } from '@playwright/test';
 import AxeBuilder from '@axe-core/playwright';
 import { readFile } from 'node:fs/promises';
-import { SettingOutPage } from './driver.ts';
-
-const errors = new Map<Page, string[]>();
-
-test.beforeEach(({ page }) => {
-  const seen: string[] = [];
-  errors.set(page, seen);
-  page.on('pageerror', (error) => seen.push(error.message));
-  page.on('console', (message) => message.type() === 'error' && seen.push(message.text()));
-});
-
-test.afterEach(({ page }) => {
-  expect(errors.get(page)).toEqual([]);
-});
+import { SettingOutPage, test } from './driver.ts';
 
 async function expectAxeContent(page: Page): Promise<void> {
   const { violations } = await new AxeBuilder({ page }).analyze();

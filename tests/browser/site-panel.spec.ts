@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
-import { expect, test, type Locator, type Page } from '@playwright/test';
-import { SettingOutPage } from './driver.ts';
+import { expect, type Locator, type Page } from '@playwright/test';
+import { SettingOutPage, test } from './driver.ts';
 
 /** What a tape gives of a beam that hangs 190 mm into the way, with a ceiling 400 mm under the duct. */
 const BEAM = {
