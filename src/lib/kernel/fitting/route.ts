@@ -94,34 +94,42 @@ export function frameLegs({ legs, turns }: Route): Motion[] {
 
 /** How far the cut of a joint lies beyond the axis at each outside corner, mm, in the order of CORNERS; 0 without a joint. */
 export function measureShifts(joint: JointTurn | undefined, outside: Section): number[] {
-  if (!joint) return CORNERS.map(() => 0);
-  const stationAt = layPlane({ station: 0, miter: joint.turn / 2, heel: joint.heel });
-  return CORNERS.map((corner) => stationAt(...placeCorner(outside, corner)));
+  const stationAt = joint
+    ? layPlane({ station: 0, miter: joint.turn / 2, heel: joint.heel })
+    : (): number => 0;
+  return placeCorners(outside).map(([y, z]) => stationAt(y, z));
 }
 
-/** Places the pieces of a route. `outside` is the outside of the duct. */
+function placeCorners(outside: Section): [y: number, z: number][] {
+  return CORNERS.map((corner) => placeCorner(outside, corner));
+}
+
+/** Places the pieces of a route. `outside` is the outside of the duct. The solver does little else: it makes few lists. */
 export function traceRoute(route: Route, outside: Section): Trace {
   const { legs, turns } = route;
-  const corners = CORNERS.map((corner) => placeCorner(outside, corner));
+  const corners = placeCorners(outside);
   const frames = frameLegs(route);
-  const shifts = [undefined, ...turns, undefined].map((joint) => measureShifts(joint, outside));
-  const pieces = legs.map((leg, k): TracedPiece => {
-    const frame = frames[k]!;
-    const [before, after] = [shifts[k]!, shifts[k + 1]!];
-    return {
-      frame,
-      edges: corners.map((_, i) => leg + after[i]! + before[i]!),
-      corners: corners.flatMap(([y, z], i) => [
-        movePoint(frame, [0 - before[i]!, y, z]),
-        movePoint(frame, [leg + after[i]!, y, z])
-      ])
-    };
-  });
+  const pieces: TracedPiece[] = [];
+  let straight = 0;
+  let before = measureShifts(undefined, outside);
+  for (let k = 0; k < legs.length; k++) {
+    const [leg, frame] = [legs[k]!, frames[k]!];
+    const after = measureShifts(turns[k], outside);
+    const piece = { frame, edges: [] as number[], corners: [] as Vec3[] };
+    for (let i = 0; i < corners.length; i++) {
+      const [[y, z], start, end] = [corners[i]!, 0 - before[i]!, leg + after[i]!];
+      piece.edges.push(end - start);
+      piece.corners.push(movePoint(frame, [start, y, z]), movePoint(frame, [end, y, z]));
+    }
+    pieces.push(piece);
+    straight += leg;
+    before = after;
+  }
   const last = legs.length - 1;
   return {
     pieces,
     outlet: compose(frames[last]!, shiftAlongX(legs[last]!)),
-    straight: legs.reduce((sum, leg) => sum + leg, 0),
+    straight,
     turns: turns.map(({ turn }) => turn),
     turn: turns.reduce((sum, { turn }) => sum + turn, 0)
   };

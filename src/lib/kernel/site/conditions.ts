@@ -81,7 +81,9 @@ export function lookAt(form: RouteForm, values: readonly number[], aim: Aim, out
     kept &&= by <= within;
   };
   for (const value of listLengths(trace, aim, given)) miss(-value, ALLOWANCE);
-  for (const { off, within } of listMisses(trace, aim)) miss(Math.abs(off), within);
+  const misses = listMisses(trace, aim);
+  const places = misses.length - DIRECTIONS;
+  misses.forEach((off, i) => miss(Math.abs(off), i < places ? MET.place : MET.direction));
   const balls = trace.pieces.map(({ corners }) => wrapBall(corners));
   for (const box of aim.task.boxes) {
     const least = findLeast(box.wanted, aim, given);
@@ -128,30 +130,31 @@ const LEAST_PIECE = 1;
 /** A joint that turns by less is none, degrees. */
 const LEAST_TURN = 0.01;
 
-interface Miss {
-  readonly off: number;
-  readonly within: number;
-}
+/** How many of the misses are of the end's directions; they are the last. */
+const DIRECTIONS = 4;
 
-/** How far the outlet misses the end: in place, mm, and in its directions, as mm over the lever. */
-function listMisses({ outlet }: Trace, { task: { end } }: Aim): Miss[] {
+/** How far the outlet misses the end, mm: in every place that is wanted, then in its directions, over the lever. */
+function listMisses({ outlet }: Trace, { task: { end } }: Aim): number[] {
   const side = cross(end.flow, end.up);
-  const place = end.at.flatMap((coordinate, i) =>
-    coordinate === null ? [] : [{ off: outlet.t[i]! - coordinate, within: MET.place }]
-  );
-  const directions = [
-    dot(outlet.x, end.up),
-    dot(outlet.x, side),
+  const misses: number[] = [];
+  end.at.forEach((wanted, i) => {
+    if (wanted !== null) misses.push(outlet.t[i]! - wanted);
+  });
+  misses.push(
+    LEVER * dot(outlet.x, end.up),
+    LEVER * dot(outlet.x, side),
     // Against the flow lies in the same line and is as far off as can be.
-    dot(outlet.x, end.flow) > 0 ? 0 : 1,
-    dot(outlet.y, side)
-  ];
-  return [...place, ...directions.map((off) => ({ off: LEVER * off, within: MET.direction }))];
+    dot(outlet.x, end.flow) > 0 ? 0 : LEVER,
+    LEVER * dot(outlet.y, side)
+  );
+  return misses;
 }
 
 /** All conditions but the clearances: the lengths, and how far the end is missed to either side. */
 export function listMeasures(trace: Trace, aim: Aim, given: number): number[] {
-  return [...listLengths(trace, aim, given), ...listMisses(trace, aim).flatMap(({ off }) => [off, -off])];
+  const measures = listLengths(trace, aim, given);
+  for (const off of listMisses(trace, aim)) measures.push(off, -off);
+  return measures;
 }
 
 function findLeast(wanted: number, { giving, margin }: Aim, given: number): number {
