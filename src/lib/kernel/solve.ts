@@ -145,7 +145,7 @@ function followNear(asked: Asked, params: Readonly<Record<string, unknown>>): Ra
 }
 
 /** After so many steps it is known which starts lead somewhere. */
-const FIRST_STEPS = 8;
+const FIRST_STEPS = 5;
 
 /** Where nothing is found from few starts, they are tried once more with strides that begin so much shorter. */
 const CAREFUL = 0.1;

@@ -21,7 +21,7 @@ const IN_LINE = 1e-5;
 const FEWEST = 3;
 
 /** How many directions a detour is tried in, all round. */
-const DIRECTIONS = 12;
+const DIRECTIONS = 8;
 
 /** Turns from which detours of any turn set out, degrees. */
 const TRIED_TURNS = [45, 30];
