@@ -1,4 +1,5 @@
 import { sveltekit } from '@sveltejs/kit/vite';
+import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
@@ -19,6 +20,8 @@ export default defineConfig({
   test: {
     include: ['src/**/*.test.ts', 'tests/{reference,oracle,properties,golden,corpus,contract}/**/*.test.ts'],
     environment: 'node',
-    testTimeout: 20_000
+    testTimeout: 20_000,
+    // By itself vitest leaves one core to whoever watches.
+    maxWorkers: availableParallelism()
   }
 });
