@@ -12,6 +12,7 @@ import { norm, subtract } from './geometry/vector.ts';
 import { findNearest, measureClearances } from './site/clearance.ts';
 import type { Aim, Giving } from './site/conditions.ts';
 import { followStart, type Found } from './site/search.ts';
+import { slide } from './site/slide.ts';
 import { findWanted, placeObstacle, straightenEnd, type Site } from './site/site.ts';
 import { END_MET } from './site/standing.ts';
 import type { Answer, Refusal } from './solve-answer.ts';
@@ -145,7 +146,7 @@ function followNear(asked: Asked, params: Readonly<Record<string, unknown>>): Ra
 }
 
 /** After so many steps it is known which starts lead somewhere. */
-const FIRST_STEPS = 5;
+const FIRST_STEPS = 3;
 
 /** Where nothing is found from few starts, they are tried once more with strides that begin so much shorter. */
 const CAREFUL = 0.1;
@@ -167,6 +168,8 @@ function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Pro
   const first = followStart(form, bare.measures, aim, { steps: 0 });
   yield tell();
   if (first.kept || (form.fixed && !bare.kept)) return [first];
+  const slid = form.fixed ? slide(form, bare, aim) : null;
+  if (slid) return slid;
   const found: Found[] = [];
   for (const start of form.starts) {
     found.push(followStart(form, start, aim, isMany ? { steps: FIRST_STEPS } : {}));
@@ -184,8 +187,18 @@ function* followStarts(family: Family, form: RouteForm, aim: Aim): Generator<Pro
   for (const { measures } of found.sort((a, b) => a.merit - b.merit).slice(0, MOST_FOLLOWED)) {
     ended.push(followStart(form, measures, aim));
     yield tell();
+    if (isSettled(ended)) break;
   }
   return ended;
+}
+
+/** Where so many starts lead to the best there is by then, within so much of its merit, others are not asked. */
+const AGREED = { starts: 3, within: 0.01 };
+
+function isSettled(ended: readonly Found[]): boolean {
+  const kept = ended.filter(({ kept: isKept }) => isKept);
+  const best = Math.min(...kept.map(({ merit }) => merit));
+  return kept.filter(({ merit }) => merit < best + AGREED.within).length >= AGREED.starts;
 }
 
 /** What leads there, least turn and shortest straight first. */

@@ -65,7 +65,7 @@ function describePath(task: RouteTask, joints: number): RouteForm {
   return {
     joints,
     bladed: false,
-    fixed: false,
+    fixed: joints === 1,
     needlessAfter: joints,
     variables: [
       LENGTH,

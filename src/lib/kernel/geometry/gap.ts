@@ -30,9 +30,10 @@ interface Vertex {
 /**
  * The distance of two convex solids, each the hull of its corners (Gilbert, Johnson and Keerthi, 1988: the point of
  * their Minkowski difference nearest to the origin, by simplices of at most four corners; the nearest point of a simplex
- * by its Voronoi regions).
+ * by its Voronoi regions). Where they are further apart than `enough`, mm, it may end early, with points that are further
+ * apart than that too, but not the nearest.
  */
-export function measureGap(a: readonly Vec3[], b: readonly Vec3[]): Gap {
+export function measureGap(a: readonly Vec3[], b: readonly Vec3[], enough = Infinity): Gap {
   const pair = (i: number, j: number): Vertex => ({ point: subtract(a[i]!, b[j]!), a: i, b: j });
   let simplex: Vertex[] = [pair(0, 0)];
   let shares: number[] = [1];
@@ -44,7 +45,9 @@ export function measureGap(a: readonly Vec3[], b: readonly Vec3[]): Gap {
     const next = pair(findFarthest(a, nearest, -1), findFarthest(b, nearest, 1));
     size = Math.max(size, norm(next.point));
     // How much nearer the plane square to the way of approach is, beyond which the difference cannot reach.
-    if (length * length - dot(nearest, next.point) <= NEARER * length * length) break;
+    const along = dot(nearest, next.point);
+    if (length * length - along <= NEARER * length * length) break;
+    if (along > enough * length) break;
     if (simplex.some((vertex) => vertex.a === next.a && vertex.b === next.b)) break;
     const reduced = reduceSimplex([...simplex, next]);
     const closer = blend(

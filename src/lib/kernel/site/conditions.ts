@@ -47,7 +47,7 @@ const MM_A_DEGREE = 10;
 /** Steps of measures by which slopes are found: mm and degrees. */
 const NUDGE = 1e-4;
 
-/** Boxes further away than this, beyond what they want, are not looked at in a step, mm. */
+/** Boxes further away than this, beyond what they want, are not looked at in a step of a stride of 1 or more, mm. */
 const NEAR = 400;
 
 /** What a degree of turn and a mm of straight cost; where the turns are fixed only the straight counts. */
@@ -89,7 +89,7 @@ export function lookAt(form: RouteForm, values: readonly number[], aim: Aim, out
     const least = findLeast(box.wanted, aim, given);
     trace.pieces.forEach((piece, k) => {
       if (isBeyond(balls[k]!, box, least)) return;
-      miss(least - measureSigned(piece, box.solid).value, ALLOWANCE);
+      miss(least - measureSigned(piece, box.solid, least).value, ALLOWANCE);
     });
   }
   return { values, trace, given, cost, missed, kept };
@@ -106,7 +106,7 @@ function findCost(form: RouteForm, trace: Trace, given: number, { giving }: Aim)
 }
 
 /** By how much every corner edge exceeds its minimum, and the straight falls short of the longest, mm. */
-function listLengths(trace: Trace, { task, giving }: Aim, given: number): number[] {
+export function listLengths(trace: Trace, { task, giving }: Aim, given: number): number[] {
   const { minThroat, minGore } = task.setting.shop;
   const last = trace.pieces.length - 1;
   const lengths: number[] = [];
@@ -134,7 +134,7 @@ const LEAST_TURN = 0.01;
 const DIRECTIONS = 4;
 
 /** How far the outlet misses the end, mm: in every place that is wanted, then in its directions, over the lever. */
-function listMisses({ outlet }: Trace, { task: { end } }: Aim): number[] {
+export function listMisses({ outlet }: Trace, { task: { end } }: Aim): number[] {
   const side = cross(end.flow, end.up);
   const misses: number[] = [];
   end.at.forEach((wanted, i) => {
@@ -178,8 +178,9 @@ interface Signed {
   readonly shares: readonly number[];
 }
 
-function measureSigned({ corners, frame }: TracedPiece, box: ConvexSolid): Signed {
-  const gap = measureGap(corners, box.corners);
+/** Where they are further apart than `enough`, mm, only that is sure. */
+function measureSigned({ corners, frame }: TracedPiece, box: ConvexSolid, enough: number): Signed {
+  const gap = measureGap(corners, box.corners, enough);
   if (gap.distance > 0) {
     const away = scale(subtract(gap.from, gap.to), 1 / gap.distance);
     return { value: gap.distance, away, corners: gap.corners, shares: gap.shares };
@@ -198,9 +199,11 @@ export function linearise(
   at: View,
   aim: Aim,
   outside: Section,
-  sizes: readonly number[]
+  sizes: readonly number[],
+  stride: number
 ): readonly [number[], Row[]] {
   const { given } = at;
+  const reach = NEAR * Math.min(1, stride);
   const nudged = at.values.map((_, i) => {
     const values = at.values.map((value, j) => (i === j ? value + NUDGE : value));
     const isShape = i < form.variables.length;
@@ -222,9 +225,9 @@ export function linearise(
     const { wanted } = box;
     const least = findLeast(wanted, aim, given);
     at.trace.pieces.forEach((piece, k) => {
-      if (isBeyond(balls[k]!, box, least + NEAR)) return;
-      const near = measureSigned(piece, box.solid);
-      if (near.value > least + NEAR) return;
+      if (isBeyond(balls[k]!, box, least + reach)) return;
+      const near = measureSigned(piece, box.solid, least + reach);
+      if (near.value > least + reach) return;
       const here = mix(piece, near);
       const gradient = nudged.map(
         (to) =>

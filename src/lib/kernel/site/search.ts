@@ -110,7 +110,7 @@ function walk(search: Search, start: View, penalty: number, steps: number, first
     merits.push(weigh(at));
     const before = merits[round - STUCK.steps] ?? Infinity;
     if (!aim.giving && at.missed > STUCK.missed && before - weigh(at) < STUCK.gain * before) break;
-    model ??= linearise(form, at, aim, outside, sizes);
+    model ??= linearise(form, at, aim, outside, sizes, stride);
     const [slope, rows] = model;
     const reach = limits.map((limit, i): [number, number] => [
       Math.max(-stride, Math.min(0, (limit.low - at.values[i]!) / limit.size)),
