@@ -20,7 +20,14 @@ const CASES = [
   ['offset', 'gores'],
   ['offset', 'boxes'],
   ['offset', 'board'],
-  ['double-offset', 'board']
+  ['double-offset', 'throats'],
+  ['double-offset', 'gores'],
+  ['double-offset', 'boxes'],
+  ['double-offset', 'board'],
+  ['path', 'throats'],
+  ['path', 'gores'],
+  ['path', 'boxes'],
+  ['path', 'board']
 ] as const;
 
 const REFUSALS = 100;

@@ -18,6 +18,8 @@ import { END_MET } from './site/standing.ts';
 import type { Answer, Refusal } from './solve-answer.ts';
 import { rankProposals, USUAL_RANKING, type Criterion, type Ranked } from './solve-ranking.ts';
 import { listMakeUps } from './straight/blank.ts';
+import { findBlade } from './straight/board.ts';
+import { measureBevels } from './straight/cut.ts';
 
 export interface SolveOptions {
   readonly ranking?: readonly Criterion[];
@@ -86,9 +88,9 @@ function* askFamily(
   asked: Asked,
   fewest: number
 ): Generator<Progress, { readonly found: readonly Ranked[]; readonly refusal: Refusal | null }> {
+  const forms = asked.forms.filter(({ needlessAfter = -1 }) => fewest > needlessAfter);
   const found: Ranked[] = [];
   const ends: Found[] = [];
-  const forms = asked.forms.filter(({ needlessAfter = -1 }) => fewest > needlessAfter);
   for (const form of forms) {
     if (found.some(({ proposal }) => proposal.joints <= (form.needlessAfter ?? -1))) continue;
     const followed = yield* followStarts(asked.family, form, aimAt(asked.task));
@@ -98,7 +100,7 @@ function* askFamily(
   }
   const isRefused = found.length === 0 && (forms.length > 0 || asked.forms.length === 0);
   if (!isRefused) return { found, refusal: null };
-  const outcome = yield* explain(asked, ends);
+  const outcome = yield* explain({ ...asked, forms }, ends);
   return 'limit' in outcome ? { found, refusal: outcome } : { found: [outcome], refusal: null };
 }
 
@@ -238,43 +240,111 @@ function buildProposal({ site, task, family }: Asked, { form, measures, trace }:
     straight: built.fitting.straights[0]!.length,
     clearance: nearest && { value: nearest.value, obstacle: nearest.obstacle.name }
   };
-  return { proposal, bladed: form.bladed };
+  const cuts = built.fitting.straights[0]!.cuts;
+  const bladed = cuts.every((cut) =>
+    measureBevels(cut).every((bevel) => findBlade(task.setting.shop, bevel) !== null)
+  );
+  return { proposal, bladed };
 }
 
 const LIMITS: readonly Giving[] = ['minThroat', 'minGore', 'straight', 'clearance'];
 
+/** A limit that gives way, and a route that then leads there. */
+interface Given {
+  readonly limit: Giving;
+  readonly found: Found;
+}
+
 /** Which limit a family fails by, and by how much: the one that would have to give way least. */
 function* explain(asked: Asked, ends: readonly Found[]): Generator<Progress, Refusal | Ranked> {
   const { task, family } = asked;
-  const nearest = [...ends].sort((a, b) => a.missed - b.missed).slice(0, TRIED_AGAIN);
   const refuse = (limit: Refusal['limit'], short: number | null): Refusal => ({
     family: family.name,
     limit,
     short,
     data: {}
   });
-  let best: { limit: Giving; found: Found } | null = null;
-  for (const giving of [...LIMITS, 'obstacle'] as const) {
-    if (giving === 'obstacle' && best) break;
-    for (const { form, measures } of nearest) {
-      const found = followStart(form, measures, { task, margin: SAME_LENGTH, giving });
-      yield { family: family.name, done: ends.length, of: ends.length };
-      if (!found.kept || found.given >= (best?.found.given ?? Infinity)) continue;
-      // What needs nothing to give way was only missed for the margin.
-      if (found.given <= MARGIN) {
-        const ranked = buildProposal(asked, found);
-        if (ranked) return ranked;
-      }
-      best = { limit: giving, found };
-    }
-  }
-  if (best) return refuse(best.limit, best.found.given);
+  let given = yield* findGiven(asked, ends);
   const shop = { ...task.setting.shop, minThroat: 0, minGore: 0 };
   const free: RouteTask = { ...task, boxes: [], longest: ENDLESS, setting: { ...task.setting, shop } };
-  const freely = nearest.map(({ form, measures }) => followStart(form, measures, aimAt(free)));
+  const freely = given ? [] : yield* followAll(asked, free);
+  given ??= yield* findGiven(
+    asked,
+    freely.filter(({ kept }) => kept)
+  );
+  if (given) {
+    const { limit, found } = yield* halve(asked, given);
+    // What needs nothing to give way was only missed for the margin, or by the first search.
+    const ranked = found.given <= MARGIN ? buildProposal(asked, found) : null;
+    return ranked ?? refuse(limit, found.given);
+  }
   const short = Math.min(Infinity, ...freely.map(({ trace }) => measureWorstMiss(trace, task.end)));
   if (freely.some(({ kept }) => kept) || short < END_MET.away) return refuse('several', null);
   return refuse('end', Number.isFinite(short) ? short : null);
+}
+
+/** Sets out again from where a search ended in vain, the nearest places first, with one limit after the other giving way. */
+function* findGiven({ task, family }: Asked, ends: readonly Found[]): Generator<Progress, Given | null> {
+  const nearest = [...ends].sort((a, b) => a.missed - b.missed).slice(0, TRIED_AGAIN);
+  let best: Given | null = null;
+  for (const limit of [...LIMITS, 'obstacle'] as const) {
+    if (limit === 'obstacle' && best) break;
+    for (const { form, measures } of nearest) {
+      const found = followStart(form, measures, { task, margin: SAME_LENGTH, giving: limit });
+      yield { family: family.name, done: ends.length, of: ends.length };
+      if (found.kept && found.given < (best?.found.given ?? Infinity)) best = { limit, found };
+    }
+  }
+  return best;
+}
+
+/** So often at most it is asked whether half of an amount would do. */
+const MOST_HALVED = 8;
+
+/** A limit that gives way by as little as it need: the whole search with half of the amount leads nowhere. */
+function* halve(asked: Asked, given: Given): Generator<Progress, Given> {
+  const { limit } = given;
+  let { found } = given;
+  for (let round = 0; round < MOST_HALVED && found.given > MARGIN; round++) {
+    const followed = yield* followAll(asked, ease(asked.task, limit, found.given / 2));
+    const less = followed
+      .filter(({ kept }) => kept)
+      .map(({ form, measures }) =>
+        followStart(form, measures, { task: asked.task, margin: SAME_LENGTH, giving: limit })
+      )
+      .filter(({ kept, given: by }) => kept && by < found.given)
+      .sort((a, b) => a.given - b.given)[0];
+    if (!less) break;
+    found = less;
+  }
+  return { limit, found };
+}
+
+/** Where the starts of all kinds lead that are asked, under another task. */
+function* followAll({ family, forms }: Asked, task: RouteTask): Generator<Progress, Found[]> {
+  const joints = new Set(forms.map((form) => form.joints));
+  const followed: Found[] = [];
+  for (const form of family.listRoutes!(task)) {
+    if (joints.has(form.joints)) followed.push(...(yield* followStarts(family, form, aimAt(task))));
+  }
+  return followed;
+}
+
+/** A task with a limit eased by so much, mm. */
+function ease(task: RouteTask, limit: Giving, by: number): RouteTask {
+  const { setting, longest, boxes } = task;
+  const { shop } = setting;
+  switch (limit) {
+    case 'minThroat':
+    case 'minGore':
+      return { ...task, setting: { ...setting, shop: { ...shop, [limit]: shop[limit] - by } } };
+    case 'straight':
+      return { ...task, longest: longest + by };
+    case 'clearance':
+      return { ...task, boxes: boxes.map((box) => ({ ...box, wanted: Math.max(0, box.wanted - by) })) };
+    case 'obstacle':
+      return { ...task, boxes: boxes.map((box) => ({ ...box, wanted: box.wanted - by })) };
+  }
 }
 
 /** Longer than anything a document may say, mm. */

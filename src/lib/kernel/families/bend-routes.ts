@@ -4,7 +4,7 @@ import type { RouteForm, RouteTask } from '../fitting/route.ts';
 import { measureReach } from '../straight/cut.ts';
 import { LARGEST_TURN } from './bend-measures.ts';
 import { LEAST_PIECES, MOST_PIECES, SHARPEST_TURN } from './limits.ts';
-import { combine, hasBlade, LENGTH, readNumbers, spread } from './routes.ts';
+import { combine, LENGTH, readNumbers, spread } from './routes.ts';
 
 /** A part of a direction that counts as none: 0.0005 degrees. */
 const NO_PART = 1e-5;
@@ -43,7 +43,6 @@ function describeBend({ setting, longest }: RouteTask, turn: number, heel: Face,
   const gores = joints === 1 ? [] : [spread(minGore, Math.max(minGore, longest / joints), 3)];
   return {
     joints,
-    bladed: hasBlade(setting.shop, turn / (2 * joints)),
     fixed: true,
     variables: joints === 1 ? [LENGTH, LENGTH] : [LENGTH, LENGTH, LENGTH],
     starts: combine(throats, throats, ...gores),

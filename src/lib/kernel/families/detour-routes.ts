@@ -54,7 +54,7 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
   const bladed = listOwnedTurns(setting.shop).flatMap((turn) =>
     QUARTERS.map((clock) =>
       describeDetour(task, {
-        bladed: true,
+        fixed: true,
         variables: [AWAY, LENGTH, LENGTH, LENGTH],
         set: ([shift, throatIn, level, throatOut]) =>
           ({ clock, shift, turn, throatIn, level, throatOut }) as Detour,
@@ -65,7 +65,7 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
     )
   );
   const any = describeDetour(task, {
-    bladed: false,
+    fixed: false,
     variables: [CLOCK, AWAY, TURN, LENGTH, LENGTH, LENGTH],
     set: ([clock, shift, turn, throatIn, level, throatOut]) =>
       ({ clock, shift, turn, throatIn, level, throatOut }) as Detour,
@@ -87,7 +87,7 @@ export function listDetourRoutes(task: RouteTask): RouteForm[] {
 
 /** A kind of detour: which of what sets one out may be chosen. */
 interface DetourKind {
-  readonly bladed: boolean;
+  readonly fixed: boolean;
   readonly variables: RouteForm['variables'];
   set(measures: readonly number[]): Detour;
   measure(detour: Detour): number[];
@@ -98,12 +98,11 @@ interface DetourKind {
 
 function describeDetour(
   task: RouteTask,
-  { bladed, variables, set, measure, isOne, tried }: DetourKind
+  { fixed, variables, set, measure, isOne, tried }: DetourKind
 ): RouteForm {
   return {
     joints: 4,
-    bladed,
-    fixed: bladed,
+    fixed,
     needlessAfter: FEWEST,
     variables,
     starts: tried.map(measure),

@@ -66,7 +66,6 @@ function describeOffset(task: RouteTask, up: Shift, right: Shift, turned: Shift)
     joints: 2,
     // Where a coordinate of the end is free a straight may do.
     needlessAfter: 0,
-    bladed: turned !== 'free',
     fixed: turned !== 'free',
     variables: [
       LENGTH,

@@ -64,7 +64,6 @@ function describePath(task: RouteTask, joints: number): RouteForm {
         ]);
   return {
     joints,
-    bladed: false,
     fixed: joints === 1,
     needlessAfter: joints,
     variables: [

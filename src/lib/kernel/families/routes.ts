@@ -1,6 +1,6 @@
 import { normalizeDegrees } from '../geometry/angle.ts';
 import type { RouteEnd, RouteTask, Variable } from '../fitting/route.ts';
-import { SAME_BEVEL, type Shop } from '../straight/board.ts';
+import type { Shop } from '../straight/board.ts';
 import { LONGEST, SHARPEST_TURN } from './limits.ts';
 
 /** A length that may be chosen. */
@@ -19,11 +19,6 @@ export function readNumbers(
 ): number[] | null {
   const values = names.map((name) => params[name]);
   return values.every((value) => typeof value === 'number') ? values : null;
-}
-
-/** Whether the shop has a blade for a miter with a plain heel. */
-export function hasBlade({ blades }: Shop, miter: number): boolean {
-  return blades.some(({ angle }) => Math.abs(angle - miter) < SAME_BEVEL);
 }
 
 /** The turns of one joint for which the shop has a blade, ascending. */

@@ -24,7 +24,6 @@ export const straight = defineFamily({
   listRoutes: ({ end, longest }) => [
     {
       joints: 0,
-      bladed: true,
       fixed: true,
       variables: [LENGTH],
       starts: [[end.at[0] ?? longest / 2]],

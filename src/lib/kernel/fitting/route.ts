@@ -47,8 +47,6 @@ export interface Variable {
 /** One kind of route that a family can make, with the measures left free. */
 export interface RouteForm {
   readonly joints: number;
-  /** Whether every bevel is one of the shop's blades, whatever the measures. */
-  readonly bladed: boolean;
   /** Whether the turns do not depend on the measures. */
   readonly fixed: boolean;
   /** It is not looked for where a fitting with no more joints than this was found already. */
