@@ -71,6 +71,10 @@ describe('what leads to the end of a site', () => {
     expect(proposals[0]!.straight).toBeCloseTo(2 * (200 + 150 * Math.tan(Math.PI / 8)) + 400 * Math.SQRT2, 6);
   });
 
+  it('is a straight as long as a throat where any length would do', () => {
+    expect(ask(setOut({ at: [null, 0, 0] }), 'straight').proposals[0]!.fitting.params).toEqual({ length: 200 });
+  });
+
   it('turns by one joint between the faces where the end leads there', () => {
     // Up and to the left by 40 degrees about a heel of 30: the bend family has no such heel.
     const heel = 30;

@@ -21,11 +21,12 @@ export const straight = defineFamily({
   }),
   derive: () => ({}),
   bladeValues: () => [],
-  listRoutes: ({ end, longest }) => [
+  listRoutes: ({ end, longest, setting }) => [
     {
       joints: 0,
       fixed: true,
-      variables: [LENGTH],
+      // Where any length would do, less than a throat is none worth making.
+      variables: [end.at[0] === null ? { ...LENGTH, low: setting.shop.minThroat } : LENGTH],
       starts: [[end.at[0] ?? longest / 2]],
       layOut: ([length]) => ({ legs: [length!], turns: [] }),
       writeParams: ([length]) => ({ length: length! }),
