@@ -72,7 +72,9 @@ describe('what leads to the end of a site', () => {
   });
 
   it('is a straight as long as a throat where any length would do', () => {
-    expect(ask(setOut({ at: [null, 0, 0] }), 'straight').proposals[0]!.fitting.params).toEqual({ length: 200 });
+    expect(ask(setOut({ at: [null, 0, 0] }), 'straight').proposals[0]!.fitting.params).toEqual({
+      length: 200
+    });
   });
 
   it('turns by one joint between the faces where the end leads there', () => {
