@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { EXPORTS, type Export, type ExportOptions } from '../src/lib/exports/index.ts';
+import type { Export, ExportOptions } from '../src/lib/exports/export.ts';
+import { EXPORTS } from '../src/lib/exports/index.ts';
 import { checkJob } from '../src/lib/kernel/document/read.ts';
 import { evaluate, type Model } from '../src/lib/kernel/evaluate.ts';
 import { readPdf, type ReadPage } from './pdf.ts';

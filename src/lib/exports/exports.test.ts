@@ -5,7 +5,8 @@ import { measureText } from '../figures/lettering.ts';
 import type { Model } from '../kernel/evaluate.ts';
 import { markCut } from '../kernel/straight/cut.ts';
 import { growSection } from '../kernel/straight/section.ts';
-import { EXPORTS, nameFile, type Export, type ExportOptions } from './index.ts';
+import { nameFile, type Export, type ExportOptions } from './export.ts';
+import { EXPORTS } from './index.ts';
 
 const BEND = EXAMPLES.bend;
 const COMPOUND = EXAMPLES.path;

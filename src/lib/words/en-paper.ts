@@ -3,12 +3,23 @@ import type { PaperWords } from './paper.ts';
 /** English, on paper. */
 export const EN_PAPER: PaperWords = {
   exports: {
+    set: 'Set of all fittings (PDF)',
     'mark-out': 'Mark-out (PDF)',
-    templates: 'Templates 1:1 (PDF)',
+    templates: 'Templates 1:1 in strips (PDF)',
+    whole: 'Templates 1:1 of whole straights (PDF)',
     gauges: 'Gauges of the job (PDF)',
     'card-model': 'Card model (PDF)',
+    labels: 'Labels (PDF)',
     'mark-table': 'Mark table (CSV)',
-    'marks-figure': 'Marks (SVG)'
+    'piece-table': 'Pieces (CSV)',
+    'cut-list': 'Cut list of the job (CSV)',
+    'marks-figure': 'Marks, reduced (SVG)',
+    'pattern-svg': 'Flat pattern 1:1 (SVG)',
+    'pattern-dxf': 'Flat pattern 1:1 (DXF)',
+    'solid-glb': 'Solid (GLB)',
+    'pieces-glb': 'Solids of the pieces (GLB, zipped)',
+    'solid-stl': 'Solid (STL)',
+    'pieces-stl': 'Solids of the pieces (STL, zipped)'
   },
   top: 'TOP',
   marks: {

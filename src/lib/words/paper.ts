@@ -1,9 +1,27 @@
+/** Everything the product writes. */
+export type ExportId =
+  | 'set'
+  | 'mark-out'
+  | 'templates'
+  | 'whole'
+  | 'gauges'
+  | 'card-model'
+  | 'labels'
+  | 'mark-table'
+  | 'piece-table'
+  | 'cut-list'
+  | 'marks-figure'
+  | 'pattern-svg'
+  | 'pattern-dxf'
+  | 'solid-glb'
+  | 'pieces-glb'
+  | 'solid-stl'
+  | 'pieces-stl';
+
 /** What is said on figures that are printed, on the mark-out, on the templates and in the mark table. */
 export interface PaperWords {
   /** The exports by their id, as a button says them. */
-  readonly exports: Readonly<
-    Record<'mark-out' | 'templates' | 'gauges' | 'card-model' | 'mark-table' | 'marks-figure', string>
-  >;
+  readonly exports: Readonly<Record<ExportId, string>>;
   /** What is written on the side of a piece that is up in the fitting. */
   readonly top: string;
   readonly marks: {

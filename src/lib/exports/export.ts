@@ -1,0 +1,106 @@
+import { findFitting } from '../figures/paper-mark-out.ts';
+import type { PaperName } from '../figures/paper.ts';
+import type { TitleFields } from '../figures/title-block.ts';
+import type { Model } from '../kernel/evaluate.ts';
+import type { Fitting } from '../kernel/fitting/fitting.ts';
+import type { Straight } from '../kernel/straight/straight.ts';
+import type { ExportId } from '../words/paper.ts';
+import type { Words } from '../words/words.ts';
+
+/** What an export is written as; the batch takes it as a flag. */
+export type Format = 'pdf' | 'dxf' | 'svg' | 'glb' | 'stl' | 'csv';
+
+export interface ExportOptions {
+  readonly paper: PaperName;
+  /** Gives the bytes of DejaVu Sans Condensed (TrueType), which a PDF embeds; asked only by those that need it. */
+  readonly loadFont: () => Promise<Uint8Array>;
+  /** What the title block of the mark-out says beside the fitting, as the user gives it. */
+  readonly title?: TitleFields;
+  /** Hears how many pages are done, of how many; the next page waits for it, and what it throws ends the writing. */
+  readonly tell?: (done: number, of: number) => void | Promise<void>;
+}
+
+/** A document that leaves the product. */
+export interface Export {
+  readonly id: ExportId;
+  /** What a button says. */
+  label(words: Words): string;
+  /** Whether it is of one fitting or of the whole job. */
+  readonly covers: 'fitting' | 'job';
+  readonly format: Format;
+  /** Of the file's name, without the dot. */
+  readonly extension: string;
+  /** Whether there is something to write of this fitting; without it `write` throws. */
+  applies(model: Model, index: number): boolean;
+  /** Writes the fitting at this place in the model. The same model and options give the same bytes. */
+  write(model: Model, index: number, options: ExportOptions): Promise<Uint8Array | string>;
+}
+
+/** Media types of the files, by their extension. */
+export const MEDIA_TYPES: Readonly<Record<string, string>> = {
+  pdf: 'application/pdf',
+  csv: 'text/csv',
+  svg: 'image/svg+xml',
+  dxf: 'image/vnd.dxf',
+  glb: 'model/gltf-binary',
+  stl: 'model/stl',
+  zip: 'application/zip'
+};
+
+/** An export whose label the words hold under its id; of one fitting and with its format as extension where nothing else is said. */
+export function describeExport(
+  id: Export['id'],
+  format: Format,
+  applies: Export['applies'],
+  write: Export['write'],
+  rest: Partial<Pick<Export, 'covers' | 'extension'>> = {}
+): Export {
+  return {
+    id,
+    label: (words) => words.paper.exports[id],
+    covers: 'fitting',
+    format,
+    extension: format,
+    applies,
+    write,
+    ...rest
+  };
+}
+
+/** Applies where the fitting could be built and has what is asked for. */
+export const whenFitting =
+  (has: (fitting: Fitting) => boolean): Export['applies'] =>
+  (model, index) => {
+    const { built } = findFitting(model, index);
+    return built !== null && has(built.fitting);
+  };
+
+/** The straights of a fitting; none where it cannot be built. */
+export function listStraights(model: Model, index: number): readonly Straight[] {
+  return findFitting(model, index).built?.fitting.straights ?? [];
+}
+
+/** File systems take 255 bytes; a letter may need four. */
+const LONGEST_NAME = 60;
+
+/** What a written file is called, without its extension: the job and the fitting, safe in every file system. */
+export function nameFile(model: Model, index: number): string {
+  return joinNames([model.name, findFitting(model, index).resolved.tag]) || `F${index + 1}`;
+}
+
+/** What a file of the whole job is called, without its extension. */
+export function nameJob({ name }: Model): string {
+  return joinNames([name]) || 'job';
+}
+
+/** The whole name of the file that an export of a fitting, or of its job, is saved as. */
+export function nameExport({ id, covers, extension }: Export, model: Model, index: number): string {
+  return `${covers === 'job' ? nameJob(model) : nameFile(model, index)}-${id}.${extension}`;
+}
+
+function joinNames(names: readonly string[]): string {
+  const parts = names
+    .map((part) => part.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, ''))
+    .filter((part) => part !== '');
+  return parts.join('-').slice(0, LONGEST_NAME);
+}
