@@ -1,6 +1,7 @@
 import { findFitting } from '../figures/paper-mark-out.ts';
 import type { PaperName } from '../figures/paper.ts';
 import type { TitleFields } from '../figures/title-block.ts';
+import type { Job } from '../kernel/document/job.ts';
 import type { Model } from '../kernel/evaluate.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
@@ -10,12 +11,23 @@ import type { Words } from '../words/words.ts';
 /** What an export is written as; the batch takes it as a flag. */
 export type Format = 'pdf' | 'dxf' | 'svg' | 'glb' | 'stl' | 'csv';
 
+/** A side of the board. */
+export type Side = 'outside' | 'inside';
+
 export interface ExportOptions {
   readonly paper: PaperName;
   /** Gives the bytes of DejaVu Sans Condensed (TrueType), which a PDF embeds; asked only by those that need it. */
   readonly loadFont: () => Promise<Uint8Array>;
   /** What the title block of the mark-out says beside the fitting, as the user gives it. */
   readonly title?: TitleFields;
+  /** Which side of the board lies up in flat patterns and templates; the outside where it is left out. */
+  readonly side?: Side;
+  /** What the check bar of 100 mm measured on paper, mm: templates are drawn as much larger; 100 where it is left out. */
+  readonly printed?: number;
+  /** Address of the page, without a fragment: what links on labels begin with; no links where it is left out. */
+  readonly address?: string;
+  /** The job as it was when it was last issued, for what changed since; with the revision that it had then. */
+  readonly since?: { readonly job: Job; readonly revision: string };
   /** Hears how many pages are done, of how many; the next page waits for it, and what it throws ends the writing. */
   readonly tell?: (done: number, of: number) => void | Promise<void>;
 }
