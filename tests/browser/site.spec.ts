@@ -110,6 +110,50 @@ test('a drag of the beam is one entry of the history, and far down it overlaps',
   await expectOnlyOpened(sheet);
 });
 
+test('where the handles of a box and of the duct overlap, the pointer takes the one it is nearest to', async ({
+  page
+}) => {
+  const sheet = await openSite(page);
+  // The cable tray's grip lies over the middle of the beam's.
+  const beam = (await sheet.handle('site.0').boundingBox())!;
+  await page.mouse.move(beam.x + 22, beam.y + 24, { steps: 3 });
+  await expect(sheet.handle('site.0.under')).toBeVisible();
+  await expect(sheet.handle('site.2.under')).toBeHidden();
+  const [underside, rise] = [
+    (await sheet.handle('site.0.under').boundingBox())!,
+    (await sheet.handle('rise').boundingBox())!
+  ];
+  // Both are 44 px wide and high.
+  expect(Math.abs(underside.x - rise.x)).toBeLessThan(44);
+  expect(Math.abs(underside.y - rise.y)).toBeLessThan(44);
+  const said = sheet.view('Drawing').locator('output');
+  await sheet.pull('site.0.under', { x: 0, y: 20 });
+  await expect(said).toContainText('Underside of roof beam');
+  await sheet.escape();
+  await sheet.release();
+  await sheet.pull('rise', { x: 0, y: 20 });
+  await expect(said).toContainText('Rise');
+  await sheet.escape();
+  await sheet.release();
+  await expectOnlyOpened(sheet);
+});
+
+test('on a small screen what a drag says stays inside the view', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  const sheet = await openSite(page);
+  for (const id of ['site.0', 'site.end', 'rise']) {
+    await sheet.pull(id, { x: 0, y: 30 });
+    const [view, said] = [
+      (await sheet.view('Drawing').boundingBox())!,
+      (await sheet.view('Drawing').locator('output').boundingBox())!
+    ];
+    expect(said.x).toBeGreaterThanOrEqual(view.x);
+    expect(said.x + said.width).toBeLessThanOrEqual(view.x + view.width);
+    await sheet.escape();
+    await sheet.release();
+  }
+});
+
 test('the keyboard moves a beam by a step, and its sides alone', async ({ page }) => {
   const sheet = await openSite(page);
   await sheet.handle('site.0').focus();

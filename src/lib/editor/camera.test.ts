@@ -13,6 +13,13 @@ describe('handles of an offset seen along its roll', () => {
     ]);
   });
 
+  it('give way to what is there already', () => {
+    expect(spreadPlaces([put([100, 50], [0, -2]), put([40, 50], [1, 0])], [[104, 50]])).toEqual([
+      [100, 22],
+      [40, 50]
+    ]);
+  });
+
   it('stay where they are when they can be told apart', () => {
     const places: Point[] = [
       [0, 0],

@@ -25,10 +25,13 @@ const STEP = 28;
 
 /**
  * Places, px, moved so far that no two handles look like one: a later one goes on in its direction (`along`,
- * any length; straight down where it has none) until it is clear of all before it.
+ * any length; straight down where it has none) until it is clear of all before it, and of the places that are `taken`.
  */
-export function spreadPlaces(places: readonly { readonly at: Point; readonly along: Point }[]): Point[] {
-  const spread: Point[] = [];
+export function spreadPlaces(
+  places: readonly { readonly at: Point; readonly along: Point }[],
+  taken: readonly Point[] = []
+): Point[] {
+  const spread = [...taken];
   for (const { at, along } of places) {
     const length = Math.hypot(...along);
     const [dx, dy] = length > 0 ? [along[0] / length, along[1] / length] : [0, 1];
@@ -39,7 +42,7 @@ export function spreadPlaces(places: readonly { readonly at: Point; readonly alo
     }
     spread.push([x, y]);
   }
-  return spread;
+  return spread.slice(taken.length);
 }
 
 /** The camera at this scale with a box, px from the figure's origin, in the middle of the view. */
