@@ -40,7 +40,7 @@ for (const [paper, sides] of [
     expect(throat).toBeGreaterThan(200);
 
     await sheet.button('Print and export').click();
-    await page.getByRole('radio', { name: paper }).check();
+    await page.getByRole('combobox', { name: 'Paper' }).selectOption(paper);
     await page.getByText('Title block').click();
     for (const [label, text] of [
       ['Owner', 'Parish council'],

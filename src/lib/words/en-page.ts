@@ -66,15 +66,6 @@ export const EN_PAGE: PageWords = {
   printShort: 'Print',
   site: 'Site',
   close: 'Close',
-  paper: 'Paper',
-  titleBlock: 'Title block',
-  papers: { a4: 'A4', letter: 'Letter' },
-  making: 'making …',
-  exportFailed: 'This could not be made.',
-  cannotPrint:
-    'This fitting cannot be built as it is, so there are no marks to print; the mark-out lists the findings.',
-  printCaution:
-    'Print at actual size, without fitting to the page, and measure the check bars before you trust a template.',
   cannotShow:
     'This fitting cannot be built as it is, so there is nothing to show; the findings say what would do.',
   figure: 'figure',

@@ -71,13 +71,6 @@ export interface PageWords {
   readonly printShort: string;
   readonly site: string;
   readonly close: string;
-  readonly paper: string;
-  readonly titleBlock: string;
-  readonly papers: Readonly<Record<'a4' | 'letter', string>>;
-  readonly making: string;
-  readonly exportFailed: string;
-  readonly cannotPrint: string;
-  readonly printCaution: string;
   readonly cannotShow: string;
   readonly figure: string;
   readonly table: string;

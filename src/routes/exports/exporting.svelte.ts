@@ -1,0 +1,72 @@
+import type { ExportRequest, ExportStep } from '$lib/exports/request.ts';
+
+/** Writes exports, one at a time, in a worker. */
+export interface Exporting {
+  /** What is being written. */
+  readonly asked: ExportRequest | null;
+  /** Pages done, of how many; null until the first one is. */
+  readonly progress: { readonly done: number; readonly of: number } | null;
+  /** What was asked for and could not be written. */
+  readonly failed: ExportRequest | null;
+  ask(request: ExportRequest): void;
+  /** Ends the writing; nothing is saved. */
+  cancel(): void;
+}
+
+/** A worker of its own, which begins with the first request. `onwritten` hears every file, and what was asked. */
+export function createExporting(
+  onwritten: (written: Uint8Array<ArrayBuffer> | string, request: ExportRequest) => void
+): Exporting {
+  let worker: Worker | null = null;
+  let asked = $state.raw<ExportRequest | null>(null);
+  let progress = $state.raw<Exporting['progress']>(null);
+  let failed = $state.raw<ExportRequest | null>(null);
+
+  function hire(): Worker {
+    // The bundler finds the worker by this very expression; nothing on the page depends on the address.
+    // eslint-disable-next-line svelte/prefer-svelte-reactivity
+    const hired = new Worker(new URL('../../lib/workers/export.ts', import.meta.url), { type: 'module' });
+    hired.onmessage = ({ data: step }: MessageEvent<ExportStep>) => {
+      if ('done' in step) {
+        progress = step;
+        return;
+      }
+      const request = asked!;
+      asked = null;
+      onwritten(step.written, request);
+    };
+    hired.onerror = () => {
+      const request = asked;
+      cancel();
+      failed = request;
+    };
+    return hired;
+  }
+
+  function cancel(): void {
+    worker?.terminate();
+    worker = null;
+    asked = null;
+    progress = null;
+  }
+
+  return {
+    get asked() {
+      return asked;
+    },
+    get progress() {
+      return progress;
+    },
+    get failed() {
+      return failed;
+    },
+    ask(request) {
+      asked = request;
+      progress = null;
+      failed = null;
+      worker ??= hire();
+      worker.postMessage(request);
+    },
+    cancel
+  };
+}
