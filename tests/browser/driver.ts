@@ -135,18 +135,23 @@ export class SettingOutPage {
   /** The job as it is kept in the browser. */
   async readSaved(): Promise<Job> {
     await this.expectSaved();
-    const text = await this.#page.evaluate(
-      () =>
-        new Promise<string>((done, fail) => {
+    return JSON.parse(String(await this.readKept('gorewright-job'))) as Job;
+  }
+
+  /** What is kept in the browser under a name; undefined where nothing is. */
+  async readKept(name: string): Promise<unknown> {
+    return this.#page.evaluate(
+      (key) =>
+        new Promise<unknown>((done, fail) => {
           const open = indexedDB.open('keyval-store');
           open.onerror = () => fail(open.error);
           open.onsuccess = () => {
-            const read = open.result.transaction('keyval').objectStore('keyval').get('gorewright-job');
-            read.onsuccess = () => done(String(read.result));
+            const read = open.result.transaction('keyval').objectStore('keyval').get(key);
+            read.onsuccess = () => done(read.result);
           };
-        })
+        }),
+      name
     );
-    return JSON.parse(text) as Job;
   }
 
   /** The miter that each of the four views says, in degrees, as a reader of the page sees it. */

@@ -160,6 +160,78 @@ test('the measuring card says what is missing, what contradicts, and keeps what 
   expect((await sheet.readSaved()).site!.obstacles).toHaveLength(1);
 });
 
+test('a card that is not placed is there again after a reload, makes no history, and is none of another job', async ({
+  page
+}) => {
+  const [sheet, panel] = await openSite(page);
+  await panel.type('Width', '300');
+  await panel.type('Name of the obstacle', 'Beam over the reading room');
+  await panel.type('To the obstacle', '1150');
+  await expect(sheet.button('Undo')).toBeDisabled();
+  await expect
+    .poll(() => sheet.readKept('gorewright-site-draft'))
+    .toMatchObject({ site: { tape: { measures: { toObstacle: { value: 1150 } } } } });
+  await sheet.reload();
+  await sheet.button('Site').click();
+  await expect(panel.field('To the obstacle')).toHaveValue('1150');
+  await expect(panel.field('Name of the obstacle')).toHaveValue('Beam over the reading room');
+  await expect(panel.field('Width')).toHaveValue('300');
+  await expect(panel.region).toContainText('No site yet');
+  await expect(sheet.button('Undo')).toBeDisabled();
+
+  await panel.measureBeam();
+  const { site } = await sheet.readSaved();
+  expect(site!.section.width).toBe(300);
+  await expect.poll(() => sheet.readKept('gorewright-site-draft')).toBeNull();
+  // Of a card that is placed what is changed is a draft again.
+  await panel.region.getByText('Measuring card').click();
+  await panel.type('To the obstacle', '1200');
+  await expect
+    .poll(() => sheet.readKept('gorewright-site-draft'))
+    .toMatchObject({ site: { tape: { measures: { toObstacle: { value: 1200 } } } } });
+  await sheet.reload();
+  await sheet.button('Site').click();
+  await panel.region.getByText('Measuring card').click();
+  await expect(panel.field('To the obstacle')).toHaveValue('1200');
+  expect((await sheet.readSaved()).site).toEqual(site);
+  await sheet.askJob('New job');
+  await expect(panel.field('To the obstacle')).toHaveValue('');
+});
+
+test('a fitting goes on following its site after a reload, though nobody opens the panel', async ({
+  page
+}) => {
+  const [sheet, panel] = await openSite(page);
+  await panel.measureBeam();
+  await panel.find();
+  await panel.take(/^Take: .*comes back/);
+  const taken = (await sheet.listTags()).at(-1)!;
+  const before = await sheet.readSaved();
+  await expect
+    .poll(() => sheet.readKept('gorewright-followed'))
+    .toMatchObject({ said: expect.stringContaining('"rise":-220') as unknown });
+
+  await sheet.reload();
+  await sheet.chooseFitting(taken);
+  await expect(sheet.field('Rise')).toHaveValue('-220');
+  await sheet.handle('site.0').focus();
+  await page.keyboard.press('Shift+ArrowDown');
+  // Ten steps of 5 down: by as much the duct goes lower.
+  await expect(sheet.field('Rise')).toHaveValue('-270', { timeout: 15_000 });
+  await sheet.button('Undo').click();
+  await expect(sheet.field('Rise')).toHaveValue('-220');
+  expect(await sheet.readSaved()).toEqual(before);
+
+  await sheet.button('Site').click();
+  const follows = panel.region.getByRole('checkbox', { name: `${taken} follows the site` });
+  await expect(follows).toBeChecked();
+  await follows.uncheck();
+  await expect.poll(() => sheet.readKept('gorewright-followed')).toBeNull();
+  await sheet.reload();
+  await sheet.button('Site').click();
+  await expect(follows).not.toBeChecked();
+});
+
 test('a search is cancelled, ranked another way and asked of one straight', async ({ page }) => {
   const [, panel] = await openSite(page);
   await panel.measureBeam();

@@ -8,6 +8,8 @@ import { NO_SHAPES, rememberShapes } from './shapes.ts';
 export interface Editor {
   readonly job: Job;
   readonly model: Model;
+  /** How many jobs were opened in place of the first: another is another, even one of the same name. */
+  readonly opened: number;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
   /** Whether a gesture is under way: begun, not yet committed or cancelled. */
@@ -35,6 +37,7 @@ export function createEditor(initial: Job): Editor {
   let past = $state.raw<readonly Job[]>([]);
   let future = $state.raw<readonly Job[]>([]);
   let mark = $state.raw<Job | null>(null);
+  let opened = $state(0);
   let shapes = $state.raw(rememberShapes(NO_SHAPES, first));
 
   function show(next: Job): void {
@@ -49,7 +52,10 @@ export function createEditor(initial: Job): Editor {
     const read = checkJob(next);
     if ('fault' in read) return read.fault;
     // Tags of another job are other fittings.
-    if (change.kind === 'open-job') shapes = NO_SHAPES;
+    if (change.kind === 'open-job') {
+      shapes = NO_SHAPES;
+      opened++;
+    }
     show(read.job);
     return null;
   }
@@ -73,6 +79,9 @@ export function createEditor(initial: Job): Editor {
     },
     get model() {
       return model;
+    },
+    get opened() {
+      return opened;
     },
     get canUndo() {
       return past.length > 0;

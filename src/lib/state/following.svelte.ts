@@ -6,8 +6,10 @@ import { findFamily } from '../kernel/families/index.ts';
 import { listMiterJoints } from '../kernel/fitting/fitting.ts';
 import type { SolveOptions } from '../kernel/solve.ts';
 import type { Answer, Proposal, Refusal } from '../kernel/solve-answer.ts';
+import type { Followed, Trail } from './beside-job.ts';
 import type { Editor } from './editor.svelte.ts';
 import { createSolving, type SolveRequest } from './solving.svelte.ts';
+import { loadFollowed, saveFollowed } from './storage.ts';
 
 /** An answer, and what was asked. */
 export interface Solved {
@@ -32,13 +34,8 @@ export interface Following {
 /** Families that answer while an obstacle is still being dragged. */
 const QUICK = ['straight', 'bend', 'offset'];
 
-/** What the page knows of parameters that it found: the site they were found for, and what they amount to. */
-interface Trail extends Pick<Proposal, 'joints' | 'turn'> {
-  readonly site: string;
-}
-
 /**
- * Follows the site while a component lives; call it while that is made. `options` are those of the search, and `listens`
+ * Follows the site while a component lives, and keeps in the browser what follows; call it while that is made. `options` are those of the search, and `listens`
  * tells whether quick answers are wanted even where nothing has to follow.
  */
 export function keepFollowing(
@@ -78,6 +75,33 @@ export function keepFollowing(
     untrack(() => solving.ask({ job, options: { ...options(), families, ...(near && { near }) } }));
   });
   $effect(() => () => solving.cancel());
+
+  let ready = $state(false);
+  loadFollowed()
+    .then((kept) => kept && resume(kept))
+    // Where the browser keeps nothing, the job's own state says so.
+    .catch(() => null)
+    .finally(() => (ready = true));
+  // A text that stays the same while the rest of the job is edited.
+  const followed = $derived.by(() => {
+    void adopted;
+    return isOn ? JSON.stringify(tellFollowed()) : null;
+  });
+  $effect(() => {
+    if (ready) saveFollowed(followed === null ? null : (JSON.parse(followed) as Followed)).catch(() => null);
+  });
+
+  function tellFollowed(): Followed {
+    const { said } = standing!;
+    return { said: identifySaid(said), ...trails.get(said.params)! };
+  }
+
+  /** What followed when the page was left goes on if it still stands there as it did. */
+  function resume({ said, ...trail }: Followed): void {
+    if (!standing || trails.has(standing.said.params) || identifySaid(standing.said) !== said) return;
+    trails.set(standing.said.params, trail);
+    adopted++;
+  }
 
   function hear(answer: Answer, request: SolveRequest): void {
     solved = { answer, request };
@@ -140,6 +164,10 @@ export function keepFollowing(
 function readStanding(job: Job): { readonly at: number; readonly said: SaidFitting } | null {
   const at = findStanding(job);
   return at === null ? null : { at, said: job.fittings![at]! };
+}
+
+function identifySaid({ family, params }: SaidFitting): string {
+  return JSON.stringify([family, params]);
 }
 
 /** All of a job that a way through its site depends on, as one text: two jobs with the same have the same ways. */

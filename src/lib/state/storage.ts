@@ -1,10 +1,15 @@
 import { get, set } from 'idb-keyval';
 import type { Job } from '../kernel/document/job.ts';
 import { readJob, type ReadResult } from '../kernel/document/read.ts';
+import { readFollowed, readSiteDraft, type Followed, type SiteDraft } from './beside-job.ts';
 import { readWorkLog, type WorkLog } from './ticks.ts';
 
 /** Where the job is kept in the browser's own database. */
 const KEY = 'gorewright-job';
+
+/** Where that is kept of the open job which is not part of it. */
+const DRAFT = 'gorewright-site-draft';
+const FOLLOWED = 'gorewright-followed';
 
 /** The job as it was last saved here; null when there is none. What cannot be read is told, never thrown away. */
 export async function loadJob(): Promise<ReadResult | null> {
@@ -15,6 +20,26 @@ export async function loadJob(): Promise<ReadResult | null> {
 /** Saves the job; fulfilled once the database has taken it. */
 export async function saveJob(job: Job): Promise<void> {
   await set(KEY, JSON.stringify(job));
+}
+
+/** What the site panel said last that was not in the job; null where there was nothing. */
+export async function loadSiteDraft(): Promise<SiteDraft | null> {
+  return readSiteDraft(await get(DRAFT));
+}
+
+/** Saves the draft, or that there is none; fulfilled once the database has taken it. */
+export async function saveSiteDraft(draft: SiteDraft | null): Promise<void> {
+  await set(DRAFT, draft);
+}
+
+/** The fitting that followed its site; null where none did. */
+export async function loadFollowed(): Promise<Followed | null> {
+  return readFollowed(await get(FOLLOWED));
+}
+
+/** Saves which fitting follows its site, or that none does; fulfilled once the database has taken it. */
+export async function saveFollowed(followed: Followed | null): Promise<void> {
+  await set(FOLLOWED, followed);
 }
 
 /** What is kept of the work on a fitting of a job; untouched when nothing is. */
