@@ -1,5 +1,6 @@
 // npm run bench: figures beside a peer in the same run. They are printed with their goals; nothing passes or fails here.
 import { benchDrag } from '../browser/drag-bench.ts';
+import { benchExport } from '../browser/export-bench.ts';
 import { build } from 'vite';
 import type { benchKernel as BenchKernel } from './kernel.ts';
 import type { benchSolver as BenchSolver } from './solver.ts';
@@ -22,4 +23,6 @@ const { benchKernel } = (await import(built('kernel'))) as { benchKernel: typeof
 const { benchSolver } = (await import(built('solver'))) as { benchSolver: typeof BenchSolver };
 benchKernel();
 benchSolver();
+await build({ logLevel: 'warn' });
 await benchDrag();
+await benchExport();

@@ -1,11 +1,10 @@
 // A scripted drag on the built site beside a bare page that draws the same konva nodes again, in the same browser; and how
 // much script has been loaded by the time a handle is there to be dragged.
-import { chromium, type Browser, type CDPSession, type Page } from '@playwright/test';
+import type { Browser, CDPSession, Page } from '@playwright/test';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { build, preview } from 'vite';
 import { root } from '../../src/cli/ready.mjs';
-import { findBrowser } from './browser.mjs';
+import { withSite } from './built-site.ts';
 
 const MOVES = 300;
 const ROUNDS = 5;
@@ -15,14 +14,9 @@ const TWO_VIEWS = { width: 1024, height: 768 };
 const SLOW_LINE = { offline: false, latency: 40, downloadThroughput: 250_000, uploadThroughput: 250_000 };
 const FOUR_VIEWS = { width: 1440, height: 900 };
 
-/** Builds the site, serves it and prints the figures with their goals. */
+/** Prints the figures with their goals. The site has to be built. */
 export async function benchDrag(): Promise<void> {
-  await build({ logLevel: 'warn' });
-  const server = await preview({ preview: { host: '127.0.0.1', port: 0 }, logLevel: 'silent' });
-  const url = server.resolvedUrls?.local[0];
-  if (!url) throw new Error('vite preview answered no address');
-  const browser = await chromium.launch(await findBrowser());
-  try {
+  await withSite(async (browser, url) => {
     const rounds: { site: Drag; redrawn: Drag; moved: Drag }[] = [];
     for (let round = 0; round < ROUNDS; round++) rounds.push(await compareDrags(browser, url));
     const median = (read: (round: (typeof rounds)[number]) => number): number =>
@@ -55,10 +49,7 @@ export async function benchDrag(): Promise<void> {
         `script before the first handle at ${viewport.width} × ${viewport.height}: ${kB.toFixed(1)} kB gzip in ${count} files (goal: at most 200)`
       );
     }
-  } finally {
-    await browser.close();
-    await server.close();
-  }
+  });
 }
 
 interface Drag {

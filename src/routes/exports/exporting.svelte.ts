@@ -1,4 +1,4 @@
-import type { ExportRequest, ExportStep } from '$lib/exports/request.ts';
+import { writeRequest, type ExportRequest, type ExportStep } from '$lib/exports/request.ts';
 
 /** Writes exports, one at a time, in a worker. */
 export interface Exporting {
@@ -13,7 +13,10 @@ export interface Exporting {
   cancel(): void;
 }
 
-/** A worker of its own, which begins with the first request. `onwritten` hears every file, and what was asked. */
+/**
+ * A worker of its own, which begins with the first request; where the browser has none for modules the page writes itself,
+ * page by page. `onwritten` hears every file, and what was asked.
+ */
 export function createExporting(
   onwritten: (written: Uint8Array<ArrayBuffer> | string, request: ExportRequest) => void
 ): Exporting {
@@ -22,25 +25,51 @@ export function createExporting(
   let progress = $state.raw<Exporting['progress']>(null);
   let failed = $state.raw<ExportRequest | null>(null);
 
-  function hire(): Worker {
-    // The bundler finds the worker by this very expression; nothing on the page depends on the address.
-    // eslint-disable-next-line svelte/prefer-svelte-reactivity
-    const hired = new Worker(new URL('../../lib/workers/export.ts', import.meta.url), { type: 'module' });
-    hired.onmessage = ({ data: step }: MessageEvent<ExportStep>) => {
-      if ('done' in step) {
-        progress = step;
-        return;
-      }
-      const request = asked!;
-      asked = null;
-      onwritten(step.written, request);
-    };
-    hired.onerror = () => {
-      const request = asked;
-      cancel();
-      failed = request;
-    };
-    return hired;
+  function hear(step: ExportStep): void {
+    if ('done' in step) {
+      progress = step;
+      return;
+    }
+    const request = asked!;
+    asked = null;
+    onwritten(step.written, request);
+  }
+
+  function fail(): void {
+    const request = asked;
+    cancel();
+    failed = request;
+  }
+
+  /** Null where the browser refuses. */
+  function hire(): Worker | null {
+    try {
+      // The bundler finds the worker by this very expression; nothing on the page depends on the address.
+      // eslint-disable-next-line svelte/prefer-svelte-reactivity
+      const hired = new Worker(new URL('../../lib/workers/export.ts', import.meta.url), { type: 'module' });
+      hired.onmessage = ({ data }: MessageEvent<ExportStep>) => hear(data);
+      hired.onerror = fail;
+      return hired;
+    } catch {
+      return null;
+    }
+  }
+
+  async function writeHere(request: ExportRequest): Promise<void> {
+    const isOver = (): boolean => asked !== request;
+    try {
+      const written = await writeRequest(request, async (done, of) => {
+        // So that the page can hear that it is cancelled.
+        await new Promise((resolve) => setTimeout(resolve));
+        if (isOver()) throw new Error('cancelled');
+        hear({ done, of });
+      });
+      if (!isOver()) hear({ written });
+    } catch (error) {
+      if (isOver()) return;
+      fail();
+      throw error;
+    }
   }
 
   function cancel(): void {
@@ -65,7 +94,8 @@ export function createExporting(
       progress = null;
       failed = null;
       worker ??= hire();
-      worker.postMessage(request);
+      if (worker) worker.postMessage(request);
+      else void writeHere(request);
     },
     cancel
   };
