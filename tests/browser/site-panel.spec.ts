@@ -337,6 +337,36 @@ test('a cut that turns the duct too far makes the other cut turn as far, and one
   await expect.poll(() => sheet.listTags()).toEqual(['F1', 'F2', 'F3', 'F4', 'F5']);
 });
 
+test('a panel that cannot be fetched says so, and is fetched when there is a connection again', async ({
+  page,
+  context,
+  errors
+}) => {
+  const sheet = new SettingOutPage(page);
+  await sheet.open();
+  const panel = new SitePanel(page);
+  await context.setOffline(true);
+  await sheet.button('Site').click();
+  await expect(panel.region.getByRole('alert')).toContainText('could not be fetched');
+  const again = panel.region.getByRole('button', { name: 'Try again' });
+  await again.click();
+  await expect(panel.region.getByRole('alert')).toContainText('still no connection');
+  expect((await new AxeBuilder({ page }).include('aside[aria-label=Site]').analyze()).violations).toEqual([]);
+  await sheet.field('Tag').fill('hall');
+  await sheet.field('Tag').press('Enter');
+  await sheet.expectSaved();
+
+  await context.setOffline(false);
+  await again.click();
+  await expect(panel.region).toContainText('No site yet');
+  await expect.poll(() => sheet.listTags()).toContain('hall');
+  // The panel was wished for once.
+  await sheet.reload();
+  await expect(panel.region).toHaveCount(0);
+  expect(errors.length).toBeGreaterThan(0);
+  errors.length = 0;
+});
+
 for (const [width, height, scheme] of [
   [1440, 900, 'light'],
   [1024, 768, 'light'],

@@ -66,6 +66,13 @@ export const EN_PAGE: PageWords = {
   printShort: 'Print',
   site: 'Site',
   close: 'Close',
+  notFetched:
+    'This panel could not be fetched: there is no connection, or the page has been renewed since it was opened.',
+  unreachable: 'There is still no connection.',
+  loadedAnew: 'The page may have to be loaded anew for it. The job is kept, what could be undone is not.',
+  saveFirst:
+    'The page may have to be loaded anew for it, and the browser does not keep the job: save it to a file first.',
+  tryAgain: 'Try again',
   cannotShow:
     'This fitting cannot be built as it is, so there is nothing to show; the findings say what would do.',
   figure: 'figure',

@@ -71,6 +71,12 @@ export interface PageWords {
   readonly printShort: string;
   readonly site: string;
   readonly close: string;
+  /** Of a panel whose script cannot be fetched. */
+  readonly notFetched: string;
+  readonly unreachable: string;
+  readonly loadedAnew: string;
+  readonly saveFirst: string;
+  readonly tryAgain: string;
   readonly cannotShow: string;
   readonly figure: string;
   readonly table: string;
