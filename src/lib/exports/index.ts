@@ -24,23 +24,35 @@ const whenCut = (model: Model, index: number): boolean =>
 
 /** Everything the product writes, in the order in which it is offered. */
 export const EXPORTS: readonly Export[] = [
-  describeExport('mark-out', 'pdf', always, async (model, index, { paper, loadFont, title }) => {
+  describeExport('mark-out', 'pdf', always, async (model, index, { paper, loadFont, title, tell }) => {
     const pages = composeMarkOut(model, index, paper, { ...title, digest: await digestJob(model) });
-    return writePdf(pages, { font: await loadFont(), title: nameFile(model, index) });
+    return writePdf(pages, { font: await loadFont(), title: nameFile(model, index), tell });
   }),
-  describeExport('templates', 'pdf', whenFitting(hasTemplates), async (model, index, { paper, loadFont }) =>
-    writePdf(composeTemplates(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
+  describeExport(
+    'templates',
+    'pdf',
+    whenFitting(hasTemplates),
+    async (model, index, { paper, loadFont, tell }) =>
+      writePdf(composeTemplates(model, index, paper), {
+        font: await loadFont(),
+        title: nameFile(model, index),
+        tell
+      })
   ),
   describeExport(
     'gauges',
     'pdf',
     hasGauges,
-    async (model, _, { paper, loadFont }) =>
-      writePdf(composeGauges(model, paper), { font: await loadFont(), title: nameJob(model) }),
+    async (model, _, { paper, loadFont, tell }) =>
+      writePdf(composeGauges(model, paper), { font: await loadFont(), title: nameJob(model), tell }),
     { covers: 'job' }
   ),
-  describeExport('card-model', 'pdf', whenFitting(hasCard), async (model, index, { paper, loadFont }) =>
-    writePdf(composeCard(model, index, paper), { font: await loadFont(), title: nameFile(model, index) })
+  describeExport('card-model', 'pdf', whenFitting(hasCard), async (model, index, { paper, loadFont, tell }) =>
+    writePdf(composeCard(model, index, paper), {
+      font: await loadFont(),
+      title: nameFile(model, index),
+      tell
+    })
   ),
   describeExport('mark-table', 'csv', whenCut, async (model, index) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];

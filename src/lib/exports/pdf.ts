@@ -1,8 +1,9 @@
 import type { jsPDF } from 'jspdf';
 import type { Fill, Point, Stroke, Text } from '../figures/figure.ts';
 import { findLetterSize } from '../figures/lettering.ts';
-import type { Page, Part } from '../figures/paper.ts';
+import type { Page, Part, Print } from '../figures/paper.ts';
 import { LINES, pickPieceColour } from '../figures/style.ts';
+import type { ExportOptions } from './export.ts';
 
 /** Points a millimetre: the user unit of PDF is 1/72 inch (ISO 32000-1, 8.3.2.1). */
 const POINTS_PER_MM = 72 / 25.4;
@@ -23,11 +24,12 @@ const FIXED_ID = '00000000000000000000000000000000';
 
 /**
  * Writes pages as a PDF at their true size: lines as vectors, text that can be searched in the font given (a TrueType
- * file), printing without scaling asked for. jsPDF is loaded when the first document is written.
+ * file), printing without scaling asked for. A page is composed when its turn comes, and told of when it is drawn; what
+ * `tell` throws ends the writing. jsPDF is loaded when the first document is written.
  */
 export async function writePdf(
   pages: readonly Page[],
-  { font, title }: { font: Uint8Array; title: string }
+  { font, title, tell }: { font: Uint8Array; title: string; tell?: ExportOptions['tell'] | undefined }
 ): Promise<Uint8Array> {
   const first = pages[0];
   if (!first) throw new Error(`the document "${title}" has no page`);
@@ -49,10 +51,11 @@ export async function writePdf(
   pdf.setFont('body');
   pdf.setLineCap('butt');
   pdf.setLineJoin('round');
-  pages.forEach((page, i) => {
+  for (const [i, page] of pages.entries()) {
     if (i > 0) pdf.addPage([page.width, page.height], orient(page));
-    for (const part of page.parts) drawPart(pdf, part);
-  });
+    for (const part of page.parts) drawPart(pdf, part, page.print);
+    await tell?.(i + 1, pages.length);
+  }
   return new Uint8Array(pdf.output('arraybuffer'));
 }
 
@@ -60,9 +63,15 @@ function orient({ width, height }: Page): 'portrait' | 'landscape' {
   return width > height ? 'landscape' : 'portrait';
 }
 
-function drawPart(pdf: jsPDF, { figure, scale, at }: Part): void {
+/** Where nothing is said a page is drawn as large as it is. */
+const TRUE_SIZE: Print = { factor: 1, at: [0, 0] };
+
+function drawPart(pdf: jsPDF, { figure, scale, at }: Part, { factor, at: origin }: Print = TRUE_SIZE): void {
   const place = ([x, y]: Point): Point => {
-    const placed: Point = [at[0] + x * scale, at[1] + y * scale];
+    const placed: Point = [
+      origin[0] + (at[0] + x * scale) * factor,
+      origin[1] + (at[1] + y * scale) * factor
+    ];
     if (!placed.every(Number.isFinite)) throw new Error(`nothing can be drawn at [${x}, ${y}]`);
     return placed;
   };
@@ -70,7 +79,7 @@ function drawPart(pdf: jsPDF, { figure, scale, at }: Part): void {
     for (const item of items) {
       if (item.kind === 'stroke') drawStroke(pdf, item, place);
       else if (item.kind === 'fill') drawFill(pdf, item, place);
-      else drawText(pdf, item, place);
+      else drawText(pdf, { ...item, height: item.height * factor }, place);
     }
   }
 }
