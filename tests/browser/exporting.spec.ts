@@ -1,0 +1,73 @@
+import { expect, type Page } from '@playwright/test';
+import { readFile } from 'node:fs/promises';
+import { SettingOutPage, test } from './driver.ts';
+
+/** A bend whose templates take hundreds of pages of A4. */
+const HUGE = {
+  format: 'gorewright-job',
+  version: 1,
+  board: { thickness: 25, length: 30_000, width: 30_000 },
+  fittings: [
+    {
+      family: 'bend',
+      section: { width: 3000, height: 2000 },
+      params: { turn: 90, pieces: 9, heel: 'right', throatIn: 200, gore: 150, throatOut: 200 }
+    }
+  ]
+};
+const TEMPLATES = 'Templates 1:1 in strips (PDF)';
+
+async function openExports(page: Page, job: object): Promise<SettingOutPage> {
+  const sheet = new SettingOutPage(page);
+  await sheet.open();
+  await sheet.openFile('job.json', JSON.stringify(job));
+  await sheet.button('Print and export').click();
+  await expect(sheet.button(TEMPLATES)).toBeVisible();
+  return sheet;
+}
+
+async function save(page: Page, sheet: SettingOutPage): Promise<Buffer> {
+  const [arriving] = await Promise.all([page.waitForEvent('download'), sheet.button(TEMPLATES).click()]);
+  return readFile(await arriving.path());
+}
+
+for (const [who, hasWorker] of [
+  ['a worker', true],
+  ['the page itself, where there is no worker,', false]
+] as const) {
+  test(`templates that ${who} writes tell how far they are, and once cancelled nothing is saved`, async ({
+    page
+  }) => {
+    if (!hasWorker) await page.addInitScript(() => Reflect.deleteProperty(globalThis, 'Worker'));
+    const sheet = await openExports(page, HUGE);
+    let saved = 0;
+    page.on('download', () => saved++);
+    await sheet.button(TEMPLATES).click();
+    const status = page.getByText(/page \d+ of \d+/);
+    await expect(status).toBeVisible();
+    // Others wait until it is done.
+    await expect(sheet.button('Mark-out (PDF)')).toBeDisabled();
+    await sheet.button('Cancel').click();
+    await expect(page.getByText('Cancelled, nothing was saved.')).toBeVisible();
+    await expect(status).toHaveCount(0);
+    await expect(sheet.button('Mark-out (PDF)')).toBeEnabled();
+    // The next one is written as if nothing had been.
+    const [arriving] = await Promise.all([
+      page.waitForEvent('download'),
+      sheet.button('Mark table (CSV)').click()
+    ]);
+    expect(arriving.suggestedFilename()).toMatch(/mark-table\.csv$/);
+    expect(saved).toBe(1);
+  });
+}
+
+test('a worker and the page itself write the same bytes', async ({ page, browser }) => {
+  const small = { ...HUGE, fittings: [{ ...HUGE.fittings[0]!, section: { width: 400, height: 250 } }] };
+  const byWorker = await save(page, await openExports(page, small));
+  const other = await browser.newPage();
+  await other.addInitScript(() => Reflect.deleteProperty(globalThis, 'Worker'));
+  const byPage = await save(other, await openExports(other, small));
+  expect(byWorker.equals(byPage)).toBe(true);
+  expect(byWorker.length).toBeGreaterThan(10_000);
+  await other.close();
+});
