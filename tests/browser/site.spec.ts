@@ -1,5 +1,6 @@
 import { expect, type Page } from '@playwright/test';
 import AxeBuilder from '@axe-core/playwright';
+import type { Obstacle } from '../../src/lib/kernel/site/site.ts';
 import { SettingOutPage, test } from './driver.ts';
 
 const EXAMPLE = 'Village library, reading room supply past the beam';
@@ -210,6 +211,45 @@ test('elevation and plan stand under each other, and a box is moved across in th
   ]);
   const { violations } = await new AxeBuilder({ page }).include('[data-panel=drawing]').analyze();
   expect(violations).toEqual([]);
+});
+
+test('what is far away is named at the edge with its distance, and a tap shows it with its grip', async ({
+  page
+}) => {
+  const sheet = await openSite(page);
+  const job = await sheet.readSaved();
+  const floor: Obstacle = {
+    name: 'floor',
+    kind: 'floor',
+    min: [-2000, -2700, -2000],
+    max: [5000, -2500, 2000]
+  };
+  const site = { ...job.site!, obstacles: [...job.site!.obstacles, floor] };
+  await sheet.openFile('floor.json', JSON.stringify({ ...job, site }));
+  // The lowest of the duct is 450 under its axis.
+  const tag = sheet.button('floor, 2050 mm away');
+  await expect(tag).toHaveAttribute('aria-pressed', 'false');
+  await expect(sheet.handle('site.3')).toBeHidden();
+  const near = (await sheet.handle('site.0').boundingBox())!;
+
+  await tag.click();
+  await expect(tag).toHaveAttribute('aria-pressed', 'true');
+  await expect(sheet.handle('site.3')).toBeFocused();
+  expect((await readDrawing(page)).map(({ text }) => text)).toContain('floor');
+  const [view, grip] = [
+    (await sheet.view('Drawing').boundingBox())!,
+    (await sheet.handle('site.3').boundingBox())!
+  ];
+  expect(grip.y).toBeGreaterThan(near.y);
+  expect(grip.y + grip.height).toBeLessThanOrEqual(view.y + view.height);
+  await page.keyboard.press('Shift+ArrowUp');
+  await expect(sheet.button('floor, 2000 mm away')).toHaveAttribute('aria-pressed', 'true');
+  const { violations } = await new AxeBuilder({ page }).include('[data-panel=drawing]').analyze();
+  expect(violations).toEqual([]);
+
+  await sheet.button('floor, 2000 mm away').click();
+  await expect(sheet.handle('site.3')).toBeHidden();
+  await expect.poll(async () => (await sheet.handle('site.0').boundingBox())!.y).toBeCloseTo(near.y, 0);
 });
 
 test('a box is drawn on empty paper, and one drag is one entry of the history', async ({ page }) => {

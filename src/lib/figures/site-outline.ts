@@ -1,9 +1,10 @@
 import { movePoint } from '../kernel/geometry/motion.ts';
 import { add, cross, scale as scaleBy, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
-import { straightenEnd, type Site, type SiteEnd } from '../kernel/site/site.ts';
+import { placeObstacle, straightenEnd, type Obstacle, type Site, type SiteEnd } from '../kernel/site/site.ts';
 import { growSection, placeCorner, CORNERS, type Section } from '../kernel/straight/section.ts';
 import type { Box, LineKind, Point, Stroke } from './figure.ts';
+import { wrapHull } from './hull.ts';
 import { project, type View } from './view.ts';
 
 /** So far round the fitting and its end the site is drawn, mm; what goes on beyond is broken off. */
@@ -18,8 +19,17 @@ export interface Corner {
   readonly broken: boolean;
 }
 
-/** What of the site is drawn, mm on the figure: the fitting, the end and what is near them. */
-export function findWindow(fitting: Fitting, site: Site, thickness: number, view: View): Box {
+/**
+ * What of the site is drawn, mm on the figure: the fitting, the end and what is near them, and of an obstacle that is
+ * `reached` for, wherever it stands, the place that is nearest with what is round that.
+ */
+export function findWindow(
+  fitting: Fitting,
+  site: Site,
+  thickness: number,
+  view: View,
+  reached: Obstacle | null
+): Box {
   const outside = growSection(site.section, thickness);
   const corners = [
     ...fitting.bodies.flatMap(({ walls, placement }) =>
@@ -27,13 +37,38 @@ export function findWindow(fitting: Fitting, site: Site, thickness: number, view
     ),
     ...placeSection(findEnd(site.end, fitting), outside)
   ].map((corner) => project(view, corner));
-  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+  const near = surround(corners);
+  if (!reached) return near;
+  const middle: Point = [(near.left + near.right) / 2, (near.top + near.bottom) / 2];
+  return surround([...corners, findNearestPoint(outlineObstacle(reached, view), middle)]);
+}
+
+function surround(points: readonly Point[]): Box {
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return {
     left: Math.min(...xs) - AROUND,
     top: Math.min(...ys) - AROUND,
     right: Math.max(...xs) + AROUND,
     bottom: Math.max(...ys) + AROUND
   };
+}
+
+/** An obstacle as it stands, mm on the figure: convex, clockwise on paper. */
+export function outlineObstacle(obstacle: Obstacle, view: View): Point[] {
+  return wrapHull(placeObstacle(obstacle).corners.map((corner) => project(view, corner)));
+}
+
+/** The point of an outline that is nearest to another point. */
+export function findNearestPoint(outline: readonly Point[], [x, y]: Point): Point {
+  const nearest = outline.map(([ax, ay], i): Point => {
+    const [bx, by] = outline[(i + 1) % outline.length]!;
+    const [dx, dy] = [bx - ax, by - ay];
+    const square = dx * dx + dy * dy;
+    const along = square > 0 ? Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / square)) : 0;
+    return [ax + along * dx, ay + along * dy];
+  });
+  const away = nearest.map(([nx, ny]) => Math.hypot(nx - x, ny - y));
+  return nearest[away.indexOf(Math.min(...away))]!;
 }
 
 /** A place with directions of unit length, where a duct begins or goes on. */

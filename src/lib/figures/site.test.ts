@@ -8,6 +8,7 @@ import { pairViews } from './first-angle.ts';
 import type { Figure, Item, Point, Stroke, Text } from './figure.ts';
 import { findOverlaps } from './room.ts';
 import { drawInSite } from './site.ts';
+import { listFar, type Far } from './site-far.ts';
 import { findView, type ViewName } from './view.ts';
 
 const say = makeSpeech(DEFAULT_SHOW);
@@ -35,6 +36,7 @@ interface Scene {
   readonly view?: ViewName;
   readonly scale?: number;
   readonly driven?: number | null;
+  readonly reached?: number | null;
 }
 
 function draw({
@@ -43,7 +45,8 @@ function draw({
   end = END,
   view = 'elevation',
   scale = 1 / 20,
-  driven = null
+  driven = null,
+  reached = null
 }: Scene): Figure {
   const job: Job = {
     format: 'gorewright-job',
@@ -53,7 +56,7 @@ function draw({
   };
   const { fittings, site, board } = evaluate(job);
   const { fitting } = fittings[0]!.built!;
-  const picture = { site: site!, thickness: board.thickness, driven, words };
+  const picture = { site: site!, thickness: board.thickness, driven, reached, words };
   return drawInSite(fitting, picture, findView(view, fitting), scale, say);
 }
 
@@ -182,6 +185,57 @@ describe('the boxes of a site', () => {
     const figure = draw({ obstacles: [far] });
     expect(tellTexts(figure, 'site names')).toEqual(['end']);
     expect(listItems(figure, 'site')).toEqual([]);
+  });
+
+  it('that are out of reach are drawn once they are reached for, to 300 mm beyond where they begin', () => {
+    const far: Obstacle = { name: 'far', kind: 'box', min: [5000, 0, 0], max: [7000, 200, 200] };
+    const figure = draw({ obstacles: [far], reached: 0 });
+    expect(tellTexts(figure, 'site names')).toContain('far');
+    const outline = listLines(listItems(figure, 'site')).filter(({ tone }) => tone === undefined);
+    const own = outline.filter(({ points }) => points.length < 6);
+    expect(findExtent(own)).toEqual({ x: [5000, 5300], y: [-200, 0] });
+    expect(outline.length).toBeGreaterThan(own.length);
+  });
+
+  it('that are out of reach are told by the way to them, and none that is seen on edge is one', () => {
+    const at = (x: number, y: number, wide = 200): Obstacle => ({
+      name: `${x} ${y}`,
+      kind: 'box',
+      min: [x, y, 0],
+      max: [x + wide, y + 200, 200]
+    });
+    const obstacles = [at(500, 160), at(500, -3000), at(4000, 0), at(-2500, 2000), at(500, 300, 0)];
+    const job: Job = {
+      format: 'gorewright-job',
+      version: 1,
+      fittings: [{ ...STRAIGHT, tag: 'stands' }],
+      site: { fitting: 'stands', section: SECTION, end: END, clearance: 25, obstacles }
+    };
+    const { fittings, site, board } = evaluate(job);
+    const { fitting } = fittings[0]!.built!;
+    const list = (reached: number | null): Far[] =>
+      listFar(fitting, site!.site, board.thickness, findView('elevation', fitting), reached);
+    const below = { obstacle: 1, across: 0, down: 1 };
+    const ahead = { obstacle: 2, across: 1, down: 0 };
+    const above = { obstacle: 3, across: -1, down: -1 };
+    expect(list(null)).toEqual([below, ahead, above]);
+    // It can be let go again.
+    expect(list(1)).toEqual([below, ahead, above]);
+  });
+
+  it('that are turned are reached for at the corner that is nearest', () => {
+    // A square of 200 × 200 at 45° about (5100, 100): its near corner is 141.4 before its middle.
+    const turned: Obstacle = {
+      name: 'far',
+      kind: 'box',
+      min: [5000, 0, -100],
+      max: [5200, 200, 100],
+      turn: 45
+    };
+    const figure = draw({ obstacles: [turned], view: 'plan', reached: 0 });
+    const outline = listLines(listItems(figure, 'site')).find(({ closed }) => closed)!;
+    expect(outline.points).toHaveLength(4);
+    expect(Math.min(...outline.points.map(([x]) => x))).toBeCloseTo(5100 - 100 * Math.SQRT2, 6);
   });
 
   it('that are turned show their outline as they stand', () => {

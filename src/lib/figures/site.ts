@@ -2,19 +2,18 @@ import type { SiteModel } from '../kernel/evaluate.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
 import { dot, norm, subtract } from '../kernel/geometry/vector.ts';
 import type { Clearance } from '../kernel/site/clearance.ts';
-import { findWanted, placeObstacle, type Obstacle, type Site } from '../kernel/site/site.ts';
+import { findWanted, type Obstacle, type Site } from '../kernel/site/site.ts';
 import type { SiteDrawingWords } from '../words/site-drawing.ts';
 import type { Speech } from '../words/words.ts';
 import { drawFitting } from './drawing.ts';
 import type { Box, Figure, Item, Point, Stroke, Text } from './figure.ts';
 import { hatchPolygon } from './hatch.ts';
-import { wrapHull } from './hull.ts';
 import { findTextRoom, LETTERING } from './lettering.ts';
 import { avoidLine, isInside, startRoom, type Room } from './room.ts';
 import { drawClearances, isTooNear } from './site-clearance.ts';
 import { drawEnds, nameEnd } from './site-end.ts';
-import { breakOff, findWindow, strokeOutline, type Corner } from './site-outline.ts';
-import { project, type View } from './view.ts';
+import { breakOff, findWindow, outlineObstacle, strokeOutline, type Corner } from './site-outline.ts';
+import type { View } from './view.ts';
 
 /** A box lies in front where its nearest point is that much nearer to the eye, as a cosine. */
 const IN_FRONT = 1e-6;
@@ -34,6 +33,8 @@ export interface SitePicture {
   readonly thickness: number;
   /** The obstacle that is being dragged, which is then drawn whole; null for none. */
   readonly driven: number | null;
+  /** One that is drawn however far away it stands; null for none. */
+  readonly reached: number | null;
   readonly words: SiteDrawingWords;
 }
 
@@ -53,13 +54,13 @@ interface SeenBox {
  */
 export function drawInSite(
   fitting: Fitting,
-  { site: stand, thickness, driven, words }: SitePicture,
+  { site: stand, thickness, driven, reached, words }: SitePicture,
   view: View,
   paperScale: number,
   say: Speech
 ): Figure {
   const { site, clearances } = stand;
-  const window = findWindow(fitting, site, thickness, view);
+  const window = findWindow(fitting, site, thickness, view, findReached(site, reached));
   const boxes = site.obstacles.flatMap((obstacle, i): SeenBox[] => {
     const corners = seeBox(obstacle, view, i === driven ? null : window);
     if (corners.length < 3) return [];
@@ -101,9 +102,14 @@ export function drawInSite(
   };
 }
 
+/** The obstacle that is drawn wherever it stands; null where none is. */
+export function findReached({ obstacles }: Site, reached: number | null): Obstacle | null {
+  return (reached !== null && obstacles[reached]) || null;
+}
+
 /** The outline of an obstacle as it stands, mm on the figure, broken off at a window; null: whole. */
 export function seeBox(obstacle: Obstacle, view: View, window: Box | null): Corner[] {
-  const outline = wrapHull(placeObstacle(obstacle).corners.map((corner) => project(view, corner)));
+  const outline = outlineObstacle(obstacle, view);
   return window ? breakOff(outline, window) : outline.map((at) => ({ at, broken: false }));
 }
 

@@ -26,6 +26,10 @@ export interface SiteDrawingWords {
   readonly runsInto: (depth: string, wanted: string) => string;
   readonly endMet: string;
   readonly endMissed: string;
+  /** An obstacle that is too far away to be drawn; the distance with its unit. */
+  readonly away: (name: string, distance: string) => string;
+  /** What a tap on it does, and another takes back. */
+  readonly reach: string;
   readonly drawBox: string;
   readonly drawBoxHelp: (depth: string) => string;
   readonly box: (number: number) => string;
@@ -59,6 +63,8 @@ const EN: SiteDrawingWords = {
   runsInto: (depth, wanted) => `${depth} into the duct, ${wanted} clear wanted`,
   endMet: 'the fitting ends here',
   endMissed: 'the fitting does not end here',
+  away: (name, distance) => `${name}, ${distance} away`,
+  reach: 'Show it as well',
   drawBox: 'Draw a box',
   drawBoxHelp: (depth) =>
     `Press where one corner of the box is and drag to the opposite one; it is ${depth} deep and can be changed afterwards. Escape leaves it.`,
