@@ -4,11 +4,27 @@ import type { ExportingWords } from './exporting.ts';
 export const EN_EXPORTING: ExportingWords = {
   groups: { paper: 'On paper', flat: 'Flat, for machines', solid: 'Solids', table: 'Tables' },
   paper: 'Paper',
-  papers: { a4: 'A4', letter: 'Letter' },
+  papers: {
+    a4: 'A4',
+    a3: 'A3',
+    a2: 'A2',
+    a1: 'A1',
+    a0: 'A0',
+    letter: 'Letter, 8½ × 11 in',
+    tabloid: 'Tabloid, 11 × 17 in',
+    'ansi-c': 'C, 17 × 22 in',
+    'ansi-d': 'D, 22 × 34 in',
+    'ansi-e': 'E, 34 × 44 in',
+    'roll-610': 'Roll, 610 mm (24 in)',
+    'roll-841': 'Roll, 841 mm (A0)',
+    'roll-914': 'Roll, 914 mm (36 in)',
+    'roll-1067': 'Roll, 1067 mm (42 in)'
+  },
   side: 'Templates and flat patterns',
   sides: { outside: 'outside up', inside: 'inside up (mirrored)' },
   titleBlock: 'Title block',
   printer: {
+    heading: 'Printer check',
     bar: (length) => `The bar of ${length} measures`,
     help: 'Print any page at actual size, measure its check bar with a rule and type what you read: templates are then drawn so much larger or smaller. A printer that is off by more than 3 % is not trusted.',
     corrected: (percent) => `Templates are scaled to ${percent}.`,

@@ -10,6 +10,7 @@ export interface ExportingWords {
   readonly titleBlock: string;
   /** The field that says what the check bar of 100 mm, or 4 in, measures on paper. */
   readonly printer: {
+    readonly heading: string;
     bar(length: string): string;
     readonly help: string;
     corrected(percent: string): string;
