@@ -1,4 +1,5 @@
 import { findFitting } from '../figures/paper-mark-out.ts';
+import type { Side } from '../figures/manner.ts';
 import type { PaperName } from '../figures/paper.ts';
 import type { TitleFields } from '../figures/title-block.ts';
 import type { Job } from '../kernel/document/job.ts';
@@ -11,8 +12,7 @@ import type { Words } from '../words/words.ts';
 /** What an export is written as; the batch takes it as a flag. */
 export type Format = 'pdf' | 'dxf' | 'svg' | 'glb' | 'stl' | 'csv';
 
-/** A side of the board. */
-export type Side = 'outside' | 'inside';
+export type { Side };
 
 export interface ExportOptions {
   readonly paper: PaperName;

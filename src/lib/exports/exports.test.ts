@@ -199,12 +199,13 @@ describe('every export', () => {
     expect(offered(BEND)).toEqual([
       'mark-out',
       'templates',
+      'whole',
       'gauges',
       'card-model',
       'mark-table',
       'marks-figure'
     ]);
-    expect(offered(uncut)).toEqual(['mark-out', 'marks-figure']);
+    expect(offered(uncut)).toEqual(['mark-out', 'whole', 'marks-figure']);
     expect(offered(IMPOSSIBLE)).toEqual(['mark-out']);
   });
 

@@ -6,7 +6,6 @@ import { drawMarks } from '../figures/marks.ts';
 import { composeCard, hasCard } from '../figures/paper-card.ts';
 import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFirstPiece, findFitting, pickScale } from '../figures/paper-mark-out.ts';
-import { composeTemplates, hasTemplates } from '../figures/paper-template.ts';
 import { drawPanels } from '../figures/panels.ts';
 import { stackFigures } from '../figures/stack.ts';
 import type { Model } from '../kernel/evaluate.ts';
@@ -17,6 +16,7 @@ import { digestJob } from './digest.ts';
 import { describeExport, listStraights, nameFile, nameJob, whenFitting, type Export } from './export.ts';
 import { writePdf } from './pdf.ts';
 import { writeSvg } from './svg.ts';
+import { TEMPLATES, WHOLE } from './templates.ts';
 
 const always = (): boolean => true;
 const whenCut = (model: Model, index: number): boolean =>
@@ -28,17 +28,8 @@ export const EXPORTS: readonly Export[] = [
     const pages = composeMarkOut(model, index, paper, { ...title, digest: await digestJob(model) });
     return writePdf(pages, { font: await loadFont(), title: nameFile(model, index), tell });
   }),
-  describeExport(
-    'templates',
-    'pdf',
-    whenFitting(hasTemplates),
-    async (model, index, { paper, loadFont, tell }) =>
-      writePdf(composeTemplates(model, index, paper), {
-        font: await loadFont(),
-        title: nameFile(model, index),
-        tell
-      })
-  ),
+  TEMPLATES,
+  WHOLE,
   describeExport(
     'gauges',
     'pdf',

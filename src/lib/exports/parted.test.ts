@@ -62,10 +62,10 @@ describe.each(MODELS)('of $what', ({ model }) => {
 
 describe('exports of a fitting of several parts', () => {
   it('are those that make sense of it', () => {
-    const all = ['mark-out', 'templates', 'gauges', 'card-model', 'mark-table', 'marks-figure'];
+    const all = ['mark-out', 'templates', 'whole', 'gauges', 'card-model', 'mark-table', 'marks-figure'];
     const without = (...ids: string[]): string[] => all.filter((id) => !ids.includes(id));
     expect(offered(find('one side that turns'))).toEqual(all);
-    expect(offered(find('a reducer without collars'))).toEqual(without('card-model', 'mark-table'));
+    expect(offered(find('a reducer without collars'))).toEqual(without('whole', 'card-model', 'mark-table'));
     expect(offered(find('a folded reducer'))).toEqual(without('templates', 'card-model', 'mark-table'));
     expect(offered(find('a round opening'))).toEqual(without('gauges', 'mark-table'));
   });

@@ -3,11 +3,12 @@ import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
 import type { Face } from '../kernel/straight/section.ts';
 import type { Opening, Straight } from '../kernel/straight/straight.ts';
 import type { Box, Point, Subject } from './figure.ts';
+import type { Side } from './manner.ts';
 import type { Line } from './tiles.ts';
 import { unrollPoint } from './unroll-point.ts';
 import { unrollFaces } from './unroll.ts';
 
-/** What is cut along an outline: a panel, or an opening in a face; mm, outside up, downstream to the right. */
+/** What is cut along an outline: a panel, or an opening in a face; mm, downstream to the right; outside up where it is not turned. */
 export interface CutOutline {
   readonly name: string;
   /** The straight that an opening is in. */
@@ -107,9 +108,24 @@ export function outlineOpening(opening: Opening, straight: Straight): CutOutline
 
 /** What a template of an outline has to show: both outlines, edge by edge. */
 export function listOutlineLines({ outer, inner }: CutOutline): Line[] {
-  return [outer, inner].flatMap((points) =>
-    points.map((point, i): Line => [point, points[(i + 1) % points.length]!])
-  );
+  return [outer, inner].flatMap(listRing);
+}
+
+/** The sides of a closed outline. */
+export function listRing(points: readonly Point[]): Line[] {
+  return points.map((point, i): Line => [point, points[(i + 1) % points.length]!]);
+}
+
+/** An outline as it lies with a side of the board up: inside up mirrored about the middle of a height, mm. */
+export function turnOutline(cut: CutOutline, side: Side, height = 0): CutOutline {
+  if (side === 'outside') return cut;
+  const turn = ([x, y]: Point): Point => [x, height - y];
+  return {
+    ...cut,
+    outer: cut.outer.map(turn),
+    inner: cut.inner.map(turn),
+    guides: cut.guides.map((guide) => ({ ...guide, points: [turn(guide.points[0]), turn(guide.points[1])] }))
+  };
 }
 
 function measureOutline(points: readonly Point[]): Box {

@@ -1,6 +1,6 @@
 import { sinDegrees, cosDegrees } from '../kernel/geometry/angle.ts';
 import { markCut, type FaceMark } from '../kernel/straight/cut.ts';
-import { growSection } from '../kernel/straight/section.ts';
+import { FACES, growSection } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { Item, Point, Subject } from './figure.ts';
 import { LETTERING, measureText } from './lettering.ts';
@@ -46,7 +46,12 @@ export function labelFace(straight: Straight, at: number, manner: Manner, room: 
   const labels = marks.map((mark, i) => listLabels(straight.cuts[i]!.name, mark, manner));
   const attempt = (level: number, space: Room): FaceLabels | null => {
     const mayMiss = level === LEAST;
-    const label = (i: number) => placeLabel(straight, at, i, labels[i]![level]!, manner, space);
+    const label = (i: number): Item[] | null => {
+      const cut = straight.cuts[i]!;
+      const line = unrollCut(straight, cut).slice(at, at + 2) as [Point, Point];
+      const about = { cut: cut.name, face: FACES[at]! };
+      return placeLabel(labels[i]![level]!, line, straight.length, about, manner.scale, space);
+    };
     const figures = placeAll(straight.cuts.length, label, mayMiss);
     if (!figures) return null;
     const names = placeAll(straight.pieces.length, (i) => namePiece(straight, at, i, manner, space), mayMiss);
@@ -97,33 +102,32 @@ export function listLabels(cut: string, mark: FaceMark, { words, say }: Manner):
   ];
 }
 
-/** Places a label beside a mark, to the right first, near the middle first; null where it finds no room. */
+/**
+ * Places a label beside a mark from one edge of its face to the other, within the length of the straight; to the right
+ * first, near the middle first; null where it finds no room.
+ */
 export function placeLabel(
-  straight: Straight,
-  at: number,
-  index: number,
   label: Label,
-  { scale }: Manner,
+  [start, end]: readonly [Point, Point],
+  length: number,
+  about: Subject,
+  scale: number,
   room: Room,
   places: readonly number[] = PLACES
 ): Item[] | null {
-  const { from, to, face } = unrollFaces(straight).faces[at]!;
-  const cut = straight.cuts[index]!;
-  const [start, end] = unrollCut(straight, cut).slice(at, at + 2) as [Point, Point];
-  const about: Subject = { cut: cut.name, face };
   const { width, height } = measureLabel(label);
-  const lineAt = (y: number): number => start[0] + ((end[0] - start[0]) * (y - from)) / (to - from);
-
+  const lineAt = (y: number): number =>
+    start[0] + ((end[0] - start[0]) * (y - start[1])) / (end[1] - start[1]);
   const corners = places
     .flatMap((share): Point[] => {
-      const top = from + (to - from) * share - height / 2 / scale;
+      const top = start[1] + (end[1] - start[1]) * share - height / 2 / scale;
       const crossed = [lineAt(top), lineAt(top + height / scale)];
       return [
         [Math.max(...crossed) + GAP / scale, top],
         [Math.min(...crossed) - (GAP + width) / scale, top]
       ];
     })
-    .filter(([x]) => x > 0 && x + width / scale < straight.length);
+    .filter(([x]) => x > 0 && x + width / scale < length);
   return placeRows(label, corners, scale, about, room);
 }
 

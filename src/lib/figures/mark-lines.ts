@@ -79,6 +79,22 @@ export function labelLineMarks(
   };
 }
 
+/** What stands beside a line mark: its name and kind, its angle from square where it is askew, its bevel. */
+export function describeMark(mark: LineMark, { say, words }: Manner): Label {
+  const angle = measureLineAngle(mark);
+  const askew = say.angle(angle) !== say.angle(0) && say.angle(angle) !== say.angle(90);
+  const bevel: Label[number][] = isUpright(mark, say)
+    ? []
+    : mark.lean
+      ? [[{ blade: mark, text: say.angle(mark.bevel) }]]
+      : [[{ text: words.page.flat.bevel(say.angle(mark.bevel)) }]];
+  return [
+    [{ text: mark.name, bold: true }, { text: words.page.flat.kinds[mark.kind] }],
+    ...(askew ? [[{ text: words.paper.marks.line(say.angle(angle)) }]] : []),
+    ...bevel
+  ];
+}
+
 /** The ends of the marks, each place once, but for those at the ends of the straight. */
 function listEnds(straight: Straight, marks: readonly UnrolledMark[]): { at: Point; about: Subject }[] {
   const ends: { at: Point; about: Subject }[] = [];
@@ -106,22 +122,12 @@ function measureAcross(straight: Straight, marks: readonly UnrolledMark[], { say
 function labelMark(
   straight: Straight,
   { mark, about, from, to }: UnrolledMark,
-  { scale, say, words }: Manner,
+  manner: Manner,
   room: Room
 ): { items: Item[]; leftOut: number } {
-  const name: Label[number] = [{ text: mark.name, bold: true }, { text: words.page.flat.kinds[mark.kind] }];
-  const angle = measureLineAngle(mark);
-  const askew = say.angle(angle) !== say.angle(0) && say.angle(angle) !== say.angle(90);
-  const bevel: Label[number][] = isUpright(mark, say)
-    ? []
-    : mark.lean
-      ? [[{ blade: mark, text: say.angle(mark.bevel) }]]
-      : [[{ text: words.page.flat.bevel(say.angle(mark.bevel)) }]];
-  const full: Label = [
-    name,
-    ...(askew ? [[{ text: words.paper.marks.line(say.angle(angle)) }]] : []),
-    ...bevel
-  ];
+  const { scale } = manner;
+  const full = describeMark(mark, manner);
+  const [name] = full as [Label[number]];
   const face = unrollFaces(straight).faces.find((other) => other.face === mark.face)!;
   for (const label of [full, [name], [name.slice(0, 1)]]) {
     const { width, height } = measureLabel(label);

@@ -11,6 +11,7 @@ import { FACES, growSection } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import type { Figure, Item, Point, Stroke, Text } from './figure.ts';
+import { layStraight, listLaidLines } from './laid-straight.ts';
 import { findTextRoom } from './lettering.ts';
 import type { Manner } from './manner.ts';
 import { tabulateMarks, tabulatePieces } from './mark-table.ts';
@@ -18,6 +19,7 @@ import { drawMarks } from './marks.ts';
 import { findOverlaps } from './room.ts';
 import { drawStraight } from './straight.ts';
 import { drawTemplate } from './template.ts';
+import { tileLines } from './tiles.ts';
 
 const words = speak('en');
 const say = makeSpeech(DEFAULT_SHOW);
@@ -228,7 +230,9 @@ describe('what is cut off a straight', () => {
   });
 
   it('is named on the template instead of a piece', () => {
-    const texts = listTexts(drawTemplate(offcut, offcut.cuts[0]!, at(1))).map(({ text }) => text);
+    const laid = layStraight(offcut, offcut.cuts[0]!);
+    const [tile] = tileLines(listLaidLines(laid), { width: 900, height: 1600 });
+    const texts = listTexts(drawTemplate(laid, at(1), tile!)).map(({ text }) => text);
     expect(texts).toContain('← off-cut, upstream, datum end');
     expect(texts).toContain('P2, downstream →');
   });

@@ -1,10 +1,10 @@
 import type { Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
-import { boxPoints, drawClosed, drawLine, writeLine } from './ink.ts';
+import { drawLine, writeLine } from './ink.ts';
 import { LETTERING, measureText } from './lettering.ts';
-import { findBody, type PaperName, type Part } from './paper.ts';
+import type { Part } from './paper.ts';
 import { placeText, startRoom } from './room.ts';
-import { flowBlocks, measureLines, writeParagraph } from './text-flow.ts';
+import { measureTiles, outlineBox } from './template-page.ts';
 import type { Line, Tile } from './tiles.ts';
 
 /** Scales of the maps of pages, 1 to so many, and the space between maps, paper mm. */
@@ -27,29 +27,16 @@ export interface Mapped {
   readonly tiles: readonly Tile[];
 }
 
-/** What to do, and for every template a small picture of which page lies where. */
-export function mapPages(
-  templates: readonly Mapped[],
-  told: readonly string[],
-  paper: PaperName,
-  words: Words
-): Part[][] {
-  const body = findBody(paper, false);
-  const paragraphs = told.map((text) => writeParagraph(text, body.right - body.left, { mark: '–' }));
-  const text = flowBlocks(paragraphs, body, body)[0]!;
-  let top =
-    body.top + paragraphs.reduce((sum, { lines }) => sum + measureLines(lines) + MAP_GAP / 4, MAP_GAP / 2);
-  let left = body.left;
-  let height = 0;
-  const pages: Part[][] = [[{ figure: { layers: [{ name: 'text', items: text }] }, scale: 1, at: [0, 0] }]];
+/** For every template a small picture of which page lies where; on the first page from `top` on, paper mm. */
+export function mapPages(templates: readonly Mapped[], body: Box, from: number, words: Words): Part[][] {
+  let [left, top, height] = [body.left, from, 0];
+  const pages: Part[][] = [[]];
   for (const template of templates) {
     const { figure, box, over } = drawMap(template, body);
     const title = writeLine(
       words.paper.template.map(template.name, template.straight, template.tiles.length),
       [0, 0],
-      {
-        bold: true
-      }
+      { bold: true }
     );
     const size = {
       width: Math.max((box.right - box.left) / over, measureText(title.text, LETTERING.figures, true)),
@@ -77,13 +64,7 @@ export function mapPages(
 }
 
 function drawMap({ shown, folds, tiles }: Mapped, body: Box): { figure: Figure; box: Box; over: number } {
-  const windows = tiles.map(({ window }) => window);
-  const box: Box = {
-    left: Math.min(...windows.map(({ left }) => left)),
-    top: Math.min(...windows.map(({ top }) => top)),
-    right: Math.max(...windows.map(({ right }) => right)),
-    bottom: Math.max(...windows.map(({ bottom }) => bottom))
-  };
+  const box = measureTiles(tiles);
   const most = body.bottom - body.top - MAP_ROOM;
   const over =
     MAP_SCALES.find(
@@ -92,14 +73,15 @@ function drawMap({ shown, folds, tiles }: Mapped, body: Box): { figure: Figure; 
     ) ?? MAP_LAST;
   const taken = startRoom();
   for (const line of shown) taken.keep(line.map(([x, y]): Point => [x / over, y / over]));
-  const numbers = windows.flatMap((window, i) => {
+  const numbers = tiles.flatMap(({ window }, i): Item[] => {
     const y = (window.top + window.bottom) / 2;
     const inside = [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
       at: [window.left + part * (window.right - window.left), y] as Point,
       anchor: 'middle' as const
     }));
     const spots = [...inside, { at: [window.right + over, y] as Point, anchor: 'start' as const }];
-    return placeText(taken, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots) ?? [];
+    const placed = placeText(taken, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots);
+    return placed ? [placed] : [];
   });
   const corners = folds.map((y) =>
     drawLine(
@@ -111,16 +93,6 @@ function drawMap({ shown, folds, tiles }: Mapped, body: Box): { figure: Figure; 
     )
   );
   const marks = shown.map((points) => drawLine(points, 'cut'));
-  return {
-    figure: {
-      layers: [{ name: 'map', items: [...corners, ...windows.map(outlineBox), ...marks, ...numbers] }]
-    },
-    box,
-    over
-  };
-}
-
-/** The outline of a box, narrow. */
-export function outlineBox({ left, top, right, bottom }: Box): Item {
-  return drawClosed(boxPoints(left, top, right, bottom), 'narrow');
+  const items = [...corners, ...tiles.map(({ window }) => outlineBox(window)), ...marks, ...numbers];
+  return { figure: { layers: [{ name: 'map', items }] }, box, over };
 }

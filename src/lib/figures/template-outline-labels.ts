@@ -5,7 +5,7 @@ import type { OutlineEdge } from './edge-blade.ts';
 import type { Box, Item, Point, Text } from './figure.ts';
 import { boxPoints, drawLine } from './ink.ts';
 import { findTextRoom, LETTERING, measureText } from './lettering.ts';
-import type { Manner } from './manner.ts';
+import type { Manner, Side } from './manner.ts';
 import type { Room } from './room.ts';
 
 /** The blade laid over at an edge, letters from its line, the arrow of the flow, from row to row; paper mm. */
@@ -94,9 +94,10 @@ export function labelGuide(
   return placed ? [placed] : [];
 }
 
-/** Name, face and "outside up", and the arrow of the flow, once on every page where there is room. */
+/** Name, face and which side is up, and the arrow of the flow, once on every page where there is room. */
 export function nameOutline(
   { name, straight, face, diameter, about, outer }: CutOutline,
+  side: Side,
   { scale, words, say }: Manner,
   window: Box,
   room: Room
@@ -104,7 +105,7 @@ export function nameOutline(
   const { template, marks } = words.paper;
   const rows = [
     name,
-    [...(face ? [template.face(words.faces[face])] : []), template.outsideUp].join(', '),
+    [...(face ? [template.face(words.faces[face])] : []), template.up[side]].join(', '),
     ...(diameter === null ? [] : [template.diameter(say.length(diameter))])
   ];
   const heights = rows.map((_, i) => (i === 0 ? LETTERING.title : LETTERING.figures));

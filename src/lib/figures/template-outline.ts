@@ -4,37 +4,43 @@ import type { CutOutline } from './cut-outline.ts';
 import { describeEdges, drawEdgeBlade } from './edge-blade.ts';
 import type { Box, Figure, Item, Point, Stroke } from './figure.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
-import type { Manner } from './manner.ts';
-import { keepOffLine, startRoom } from './room.ts';
+import { styleCut } from './laid-straight.ts';
+import type { Manner, Side } from './manner.ts';
+import { keepOffLine, startRoom, type Room } from './room.ts';
 import { GLYPH, labelEdge, labelGuide, nameOutline, type ShownEdge } from './template-outline-labels.ts';
-import { drawCross } from './template.ts';
+import { drawCross } from './template-page.ts';
 import type { Tile } from './tiles.ts';
 
 /** An edge shorter than this on a page has no label there, mm. */
 const LEAST_EDGE = 12;
 
-/**
- * The template of an outline, one tile of it, meant for full size, scale 1. Wide: the outline on the facing; dashed: on
- * the inside; on every edge in sight its length, its bevel with set-back, and the blade laid over along the edge.
- */
-export function drawOutlineTemplate(cut: CutOutline, manner: Manner, { window, crosses }: Tile): Figure {
-  const { scale } = manner;
-  const { outer, inner, bevels, about, diameter } = cut;
-  const isUpright = bevels.every((bevel) => bevel <= SAME_BEVEL);
-  const outline = clipItems([{ ...drawClosed(outer, 'cut'), about }], window);
-  const inside = isUpright ? [] : clipItems([{ ...drawClosed(inner, 'hidden'), about }], window);
-  const guides = clipItems(
-    cut.guides.map(({ line, points }) => drawLine(points, line)),
-    window
-  );
-  const edges = diameter === null ? listEdgesInside(cut, window) : [];
-  const blades = edges.flatMap((edge) =>
-    edge.bevel > SAME_BEVEL
-      ? drawEdgeBlade(edge, edge.middle, { base: GLYPH.base / scale, reach: GLYPH.reach / scale })
-      : []
-  );
-  const marks = crosses.flatMap(drawCross(scale));
+/** What a page shows of an outline; the edges are those that are long enough to be labelled. */
+export interface TracedOutline {
+  readonly cut: CutOutline;
+  readonly side: Side;
+  readonly edges: readonly ShownEdge[];
+  readonly air: readonly Item[];
+  readonly outline: readonly Item[];
+  readonly inside: readonly Item[];
+  readonly guides: readonly Item[];
+  readonly blades: readonly Item[];
+}
 
+/**
+ * The template of an outline, one tile of it, meant for full size, scale 1. Wide: the outline on the side that is up;
+ * dashed: on the other; on every edge in sight its length, its bevel with set-back, and the blade laid over along the
+ * edge.
+ */
+export function drawOutlineTemplate(
+  cut: CutOutline,
+  side: Side,
+  manner: Manner,
+  { window, crosses }: Tile
+): Figure {
+  const { scale } = manner;
+  const traced = traceOutline(cut, side, manner, window);
+  const { outline, inside, guides, blades } = traced;
+  const marks = crosses.flatMap(drawCross(scale));
   const room = startRoom(
     boxPoints(window.left * scale, window.top * scale, window.right * scale, window.bottom * scale)
   );
@@ -43,12 +49,13 @@ export function drawOutlineTemplate(cut: CutOutline, manner: Manner, { window, c
     keepOffLine(room, closed ? [...points, points[0]!] : points, scale);
   }
   const labels = [
-    ...edges.flatMap((edge) => labelEdge(edge, manner, room)),
-    ...cut.guides.flatMap((guide) => labelGuide(guide, manner, window, room)),
-    ...nameOutline(cut, manner, window, room)
+    ...labelOutline(traced, manner, window, room),
+    ...nameOutline(cut, side, manner, window, room)
   ];
   const board: Item[] =
-    cut.straight === null ? clipItems([{ kind: 'fill', fill: 'board', points: outer, about }], window) : [];
+    cut.straight === null
+      ? clipItems([{ kind: 'fill', fill: 'board', points: cut.outer, about: cut.about }], window)
+      : [];
   return {
     layers: [
       { name: 'pieces', items: board },
@@ -60,6 +67,41 @@ export function drawOutlineTemplate(cut: CutOutline, manner: Manner, { window, c
       { name: 'labels', items: labels }
     ]
   };
+}
+
+/** What a window shows of an outline, as the side that is up has it: the blade held from there. */
+export function traceOutline(cut: CutOutline, side: Side, { scale }: Manner, window: Box): TracedOutline {
+  const { outer, inner, bevels, about, diameter } = cut;
+  const styles = styleCut(side, Math.max(...bevels));
+  const edges = (diameter === null ? listEdgesInside(cut, window) : []).map((edge) => ({
+    ...edge,
+    leansOut: edge.leansOut === (side === 'outside')
+  }));
+  return {
+    cut,
+    side,
+    edges,
+    air: clipItems([{ kind: 'fill', fill: 'air', points: inner, about }], window),
+    outline: clipItems([{ ...drawClosed(outer, styles.outer), about }], window),
+    inside: styles.inner ? clipItems([{ ...drawClosed(inner, styles.inner), about }], window) : [],
+    guides: clipItems(
+      cut.guides.map(({ line, points }) => drawLine(points, line)),
+      window
+    ),
+    blades: edges.flatMap((edge) =>
+      edge.bevel > SAME_BEVEL
+        ? drawEdgeBlade(edge, edge.middle, { base: GLYPH.base / scale, reach: GLYPH.reach / scale })
+        : []
+    )
+  };
+}
+
+/** What is written along the edges and the middle lines that a window shows. */
+export function labelOutline({ cut, edges }: TracedOutline, manner: Manner, window: Box, room: Room): Item[] {
+  return [
+    ...edges.flatMap((edge) => labelEdge(edge, manner, room)),
+    ...cut.guides.flatMap((guide) => labelGuide(guide, manner, window, room))
+  ];
 }
 
 /** The parts of the edges that a page shows, each with its own middle. */

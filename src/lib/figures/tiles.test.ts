@@ -6,7 +6,8 @@ import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import { measureFigure, type Box, type Point } from './figure.ts';
 import { findOverlaps } from './room.ts';
-import { drawTemplate, listTemplateLines } from './template.ts';
+import { layStraight, listLaidLines } from './laid-straight.ts';
+import { drawTemplate } from './template.ts';
 import { tileLines } from './tiles.ts';
 
 const PAGE = { width: 174, height: 244 };
@@ -33,7 +34,7 @@ describe('the pages of a template', () => {
     let points = 0;
     for (const straight of listStraights()) {
       for (const cut of straight.cuts) {
-        const lines = listTemplateLines(straight, cut);
+        const lines = listLaidLines(layStraight(straight, cut));
         const tiles = tileLines(lines, PAGE);
         for (const [[ax, ay], [bx, by]] of lines) {
           for (let part = 0; part <= 1; part += 1 / 64) {
@@ -79,7 +80,7 @@ describe('the pages of a template', () => {
 
   it('of a plain bend take one page a row', () => {
     const straight = listStraights()[0]!;
-    const tiles = tileLines(listTemplateLines(straight, straight.cuts[0]!), PAGE);
+    const tiles = tileLines(listLaidLines(layStraight(straight, straight.cuts[0]!)), PAGE);
     // 1500 mm round the duct and 15 mm beyond either edge, pages of 244 mm with at least 12 mm overlap.
     expect(tiles).toHaveLength(Math.ceil((1530 - 12) / (244 - 12)));
   });
@@ -89,8 +90,9 @@ describe('the pages of a template', () => {
     let pages = 0;
     for (const straight of listStraights()) {
       for (const cut of straight.cuts) {
-        for (const tile of tileLines(listTemplateLines(straight, cut), PAGE)) {
-          const figure = drawTemplate(straight, cut, manner, tile);
+        const laid = layStraight(straight, cut);
+        for (const tile of tileLines(listLaidLines(laid), PAGE)) {
+          const figure = drawTemplate(laid, manner, tile);
           const box = measureFigure(figure)!;
           expect(inside([box.left, box.top], tile.window, -1e-3)).toBe(true);
           expect(inside([box.right, box.bottom], tile.window, -1e-3)).toBe(true);

@@ -5,6 +5,16 @@ import type { Box, Point } from './figure.ts';
 export interface Tile {
   readonly window: Box;
   readonly crosses: readonly Point[];
+  /** Counted from the top and from the left, from 1. */
+  readonly row: number;
+  readonly column: number;
+}
+
+/** What a page shows, mm. On a roll one way is free: it is as long as what it shows, from `least` up to what is given. */
+export interface TileSize {
+  readonly width: number;
+  readonly height: number;
+  readonly free?: { readonly way: 'width' | 'height'; readonly least: number };
 }
 
 /** A line that has to be on the pages, from one point to another. */
@@ -19,39 +29,72 @@ const OVERLAP = 12;
 const CROSS_INSET = 15;
 
 /**
- * Tiles of a given size that cover lines, row by row from the top. A row is as wide as what crosses it, so a slanting
- * line takes one page a row where it can; pages without a line are not made.
+ * Tiles that cover lines, row by row from the top. A row is as wide as what crosses it, so a slanting line takes one
+ * page a row where it can; pages without a line are not made.
  */
-export function tileLines(lines: readonly Line[], size: { width: number; height: number }): Tile[] {
-  const points = lines.flat();
-  const tops = spread(
-    Math.min(...points.map(([, y]) => y)) - AROUND,
-    Math.max(...points.map(([, y]) => y)) + AROUND,
-    size.height
-  );
-  const windows = tops.flatMap((top) => {
-    const row = { left: -Infinity, right: Infinity, top, bottom: top + size.height };
-    const crossing = lines.flatMap(([a, b]) => clipLine(a, b, row) ?? []);
+export function tileLines(lines: readonly Line[], { width, height, free }: TileSize): Tile[] {
+  const rows = spread(measureSpan(lines, 1), height, free?.way === 'height' ? free.least : height);
+  const windows = rows.flatMap(([top, bottom], row) => {
+    const crossing = clipLines(lines, { left: -Infinity, right: Infinity, top, bottom });
     if (crossing.length === 0) return [];
-    const xs = crossing.map(([x]) => x);
-    return spread(Math.min(...xs) - AROUND, Math.max(...xs) + AROUND, size.width)
-      .map((left): Box => ({ left, right: left + size.width, top, bottom: top + size.height }))
-      .filter((window) => lines.some(([a, b]) => clipLine(a, b, window) !== null));
+    const columns = spread(measureSpan(crossing, 0), width, free?.way === 'width' ? free.least : width);
+    return columns.flatMap(([left, right], column) => {
+      const window: Box = { left, right, top, bottom };
+      const shown = clipLines(lines, window);
+      if (shown.length === 0) return [];
+      const cropped = free?.way === 'height' ? cropHeight(shown, window, free.least) : window;
+      return [{ window: cropped, row: row + 1, column: column + 1 }];
+    });
   });
-  const overlaps = windows.flatMap((a, i) => windows.slice(i + 1).map((b) => meet(a, b)));
+  const overlaps = windows.flatMap((a, i) => windows.slice(i + 1).map((b) => meet(a.window, b.window)));
   const crosses = overlaps.flatMap(placeCrosses);
-  return windows.map((window) => ({
-    window,
-    crosses: crosses.filter((cross) => isWellInside(cross, window))
+  return windows.map((tile) => ({
+    ...tile,
+    crosses: crosses.filter((cross) => isWellInside(cross, tile.window))
   }));
 }
 
-/** Where windows of one size begin that together cover from `low` to `high`, evenly, overlapping enough. */
-function spread(low: number, high: number, size: number): number[] {
-  const length = high - low;
-  if (length - 2 * (AROUND - LEAST_AROUND) <= size) return [(low + high - size) / 2];
-  const count = Math.ceil((length - OVERLAP) / (size - OVERLAP));
-  return Array.from({ length: count }, (_, i) => low + ((length - size) * i) / (count - 1));
+function clipLines(lines: readonly Line[], window: Box): Line[] {
+  return lines.flatMap(([a, b]) => {
+    const part = clipLine(a, b, window);
+    return part ? [part] : [];
+  });
+}
+
+/** From where to where lines reach along an axis. */
+function measureSpan(lines: readonly Line[], axis: 0 | 1): readonly [low: number, high: number] {
+  const along = lines.flat().map((point) => point[axis]);
+  return [Math.min(...along), Math.max(...along)];
+}
+
+/**
+ * Windows, no longer than `most`, that together cover a span with paper around it, evenly, overlapping enough. They are
+ * as long as they have to be, but no shorter than `least`.
+ */
+function spread(
+  [low, high]: readonly [number, number],
+  most: number,
+  least: number
+): [from: number, to: number][] {
+  const length = high - low + 2 * AROUND;
+  if (length - 2 * (AROUND - LEAST_AROUND) <= most) {
+    const [middle, half] = [(low + high) / 2, Math.min(Math.max(length, least), most) / 2];
+    return [[middle - half, middle + half]];
+  }
+  const count = Math.ceil((length - OVERLAP) / (most - OVERLAP));
+  const size = Math.max((length + (count - 1) * OVERLAP) / count, least);
+  return Array.from({ length: count }, (_, i) => {
+    const from = low - AROUND + ((length - size) * i) / (count - 1);
+    return [from, from + size];
+  });
+}
+
+/** A window of a roll, as high as what lies in it, with paper around that as far as the window reaches. */
+function cropHeight(shown: readonly Line[], { top, bottom, ...across }: Box, least: number): Box {
+  const [low, high] = measureSpan(shown, 1);
+  const [from, to] = [Math.max(top, low - AROUND), Math.min(bottom, high + AROUND)];
+  const short = Math.max(0, least - (to - from)) / 2;
+  return { ...across, top: from - short, bottom: to + short };
 }
 
 function meet(a: Box, b: Box): Box {

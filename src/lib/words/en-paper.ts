@@ -1,3 +1,4 @@
+import { EN_TEMPLATE } from './en-template.ts';
 import type { PaperWords } from './paper.ts';
 
 /** English, on paper. */
@@ -140,30 +141,5 @@ export const EN_PAPER: PaperWords = {
     facing: 'facing',
     blade: 'blade'
   },
-  template: {
-    title: (what, straight) => `Template ${what}${straight === null ? '' : ` of ${straight}`}`,
-    face: (name) => `${name} face`,
-    upstream: (piece) => `← ${piece}, upstream, datum end`,
-    downstream: (piece) => `${piece}, downstream →`,
-    outsideUp: 'outside up',
-    offcut: 'off-cut',
-    map: (what, straight, pages) =>
-      `${what}${straight === null ? '' : ` of ${straight}`}: ${pages} ${pages === 1 ? 'page' : 'pages'}`,
-    howTo: [
-      'Lay it on the outside of the straight, print up, the arrow downstream.',
-      'Corner lines on the corners of the straight, station ticks on their stations.',
-      'Pages of a cut overlap: crosses on crosses, then tape them together.',
-      'Wide line: the mark. Dashed line: where the cut comes through on the inside.'
-    ],
-    howToOutlines: [
-      'Panels: lay the template on the facing of a flat board, print up. Openings: on their face, middle lines on the station and the distance they say.',
-      'Wide line: the outline on the facing. Dashed line: where the cut comes through on the inside.',
-      'At every edge its length, bevel and set-back. The blade is drawn laid over: its base line lies across the edge, its stroke leans as the blade does.'
-    ],
-    bevel: (angle) => `bevel ${angle}`,
-    station: (length) => `station ${length}`,
-    across: (length, face) => `${length} from the edge to the ${face} face`,
-    diameter: (length) => `diameter ${length}`,
-    faces: (names) => `${names.length === 1 ? 'face' : 'faces'} ${names.join(', ')}`
-  }
+  template: EN_TEMPLATE
 };

@@ -1,3 +1,5 @@
+import type { TemplateWords } from './template.ts';
+
 /** Everything the product writes. */
 export type ExportId =
   | 'set'
@@ -136,24 +138,7 @@ export interface PaperWords {
     readonly facing: string;
     readonly blade: string;
   };
-  readonly template: {
-    /** Of a cut or an opening of a straight, or of a panel, which is of none. */
-    title(what: string, straight: string | null): string;
-    face(name: string): string;
-    upstream(piece: string): string;
-    downstream(piece: string): string;
-    readonly outsideUp: string;
-    readonly offcut: string;
-    map(what: string, straight: string | null, pages: number): string;
-    /** How to lay the templates of cuts, and those of panels and openings. */
-    readonly howTo: readonly string[];
-    readonly howToOutlines: readonly string[];
-    bevel(angle: string): string;
-    station(length: string): string;
-    across(length: string, face: string): string;
-    diameter(length: string): string;
-    faces(names: readonly string[]): string;
-  };
+  readonly template: TemplateWords;
 }
 
 /** What the caption of a straight says, each already said in the language. */
