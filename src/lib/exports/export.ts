@@ -5,9 +5,9 @@ import type { TitleFields } from '../figures/title-block.ts';
 import type { Job } from '../kernel/document/job.ts';
 import type { Model } from '../kernel/evaluate.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
-import type { Straight } from '../kernel/straight/straight.ts';
 import type { ExportId } from '../words/paper.ts';
 import type { Words } from '../words/words.ts';
+import type { DecimalMark } from './csv.ts';
 
 /** What an export is written as; the batch takes it as a flag. */
 export type Format = 'pdf' | 'dxf' | 'svg' | 'glb' | 'stl' | 'csv';
@@ -26,6 +26,8 @@ export interface ExportOptions {
   readonly printed?: number;
   /** Address of the page, without a fragment: what links on labels begin with; no links where it is left out. */
   readonly address?: string;
+  /** The decimal mark of the spreadsheet that will read a table; the point where it is left out. */
+  readonly decimal?: DecimalMark;
   /** The job as it was when it was last issued, for what changed since; with the revision that it had then. */
   readonly since?: { readonly job: Job; readonly revision: string };
   /** Hears how many pages are done, of how many; the next page waits for it, and what it throws ends the writing. */
@@ -86,11 +88,6 @@ export const whenFitting =
     const { built } = findFitting(model, index);
     return built !== null && has(built.fitting);
   };
-
-/** The straights of a fitting; none where it cannot be built. */
-export function listStraights(model: Model, index: number): readonly Straight[] {
-  return findFitting(model, index).built?.fitting.straights ?? [];
-}
 
 /** File systems take 255 bytes; a letter may need four. */
 const LONGEST_NAME = 60;

@@ -203,25 +203,16 @@ describe('every export', () => {
       'gauges',
       'card-model',
       'mark-table',
+      'piece-table',
+      'cut-list',
       'marks-figure'
     ]);
-    expect(offered(uncut)).toEqual(['mark-out', 'whole', 'marks-figure']);
+    expect(offered(uncut)).toEqual(['mark-out', 'whole', 'piece-table', 'cut-list', 'marks-figure']);
     expect(offered(IMPOSSIBLE)).toEqual(['mark-out']);
   });
 
   it('has a name that every file system takes', () => {
     expect(nameFile(model({ ...BEND, tag: 'F1/b: north' }), 0)).toBe('Reading-room-supply-F1-b-north');
-  });
-
-  it('of marks as CSV has a row a face and opens in a spreadsheet', async () => {
-    const csv = (await findExport('mark-table').write(model(BEND), 0, { paper: 'a4', loadFont })) as string;
-    const [heading, first, ...rest] = csv.slice(1).trimEnd().split('\r\n');
-    expect(csv.charCodeAt(0)).toBe(0xfeff);
-    expect(heading).toBe(
-      'Straight,Cut,Face,"Start, mm","End, mm",Line,Bevel,Blade leans,"Set-back, mm","Depth, mm"'
-    );
-    expect(first).toBe('F1-A,C1,top,200,386,22.5°,0°,upright,0,25');
-    expect(rest).toHaveLength(7);
   });
 });
 

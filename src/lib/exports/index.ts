@@ -1,5 +1,4 @@
 import { hasGauges } from '../figures/gauge.ts';
-import { tabulateMarks } from '../figures/mark-table.ts';
 import type { Figure } from '../figures/figure.ts';
 import type { Manner } from '../figures/manner.ts';
 import { drawMarks } from '../figures/marks.ts';
@@ -8,19 +7,16 @@ import { composeGauges } from '../figures/paper-gauge.ts';
 import { composeMarkOut, findFirstPiece, findFitting, pickScale } from '../figures/paper-mark-out.ts';
 import { drawPanels } from '../figures/panels.ts';
 import { stackFigures } from '../figures/stack.ts';
-import type { Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import { makeSpeech, speak, type Words } from '../words/words.ts';
-import { writeCsv } from './csv.ts';
 import { digestJob } from './digest.ts';
-import { describeExport, listStraights, nameFile, nameJob, whenFitting, type Export } from './export.ts';
+import { describeExport, nameFile, nameJob, whenFitting, type Export } from './export.ts';
 import { writePdf } from './pdf.ts';
 import { writeSvg } from './svg.ts';
+import { TABLES } from './tables.ts';
 import { TEMPLATES, WHOLE } from './templates.ts';
 
 const always = (): boolean => true;
-const whenCut = (model: Model, index: number): boolean =>
-  listStraights(model, index).some(({ cuts }) => cuts.length > 0);
 
 /** Everything the product writes, in the order in which it is offered. */
 export const EXPORTS: readonly Export[] = [
@@ -45,10 +41,7 @@ export const EXPORTS: readonly Export[] = [
       tell
     })
   ),
-  describeExport('mark-table', 'csv', whenCut, async (model, index) => {
-    const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
-    return writeCsv(listStraights(model, index).map((straight) => tabulateMarks(straight, words, say, true)));
-  }),
+  ...TABLES,
   describeExport('marks-figure', 'svg', whenFitting(always), async (model, index, { paper }) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];
     const { fitting } = findFitting(model, index).built!;

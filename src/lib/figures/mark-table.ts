@@ -5,23 +5,19 @@ import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import type { Speech, Words } from '../words/words.ts';
 import type { Subject } from './figure.ts';
 
-/** A table as it is read: the screen, the PDF and the CSV show the same cells. */
+/** A table as it is read: the screen and the PDF show the same cells. */
 export interface Table {
   readonly columns: readonly { readonly heading: string; readonly align: 'start' | 'end' }[];
   readonly rows: readonly { readonly about: Subject; readonly cells: readonly string[] }[];
 }
 
-/**
- * Every mark of every cut, face by face, in the order of FACES: what the figure shows and what it leaves out. `named`
- * puts the straight's name before each row, for two straights may share a cut.
- */
-export function tabulateMarks(straight: Straight, words: Words, say: Speech, named = false): Table {
+/** Every mark of every cut, face by face, in the order of FACES: what the figure shows and what it leaves out. */
+export function tabulateMarks(straight: Straight, words: Words, say: Speech): Table {
   const { table } = words.paper;
   const length = (heading: string) => ({ heading: table.of(heading, say.unit), align: 'end' as const });
   const outside = growSection(straight.section, straight.thickness);
   return {
     columns: [
-      ...(named ? [{ heading: table.straight, align: 'start' as const }] : []),
       { heading: table.cut, align: 'start' },
       { heading: table.face, align: 'start' },
       length(table.start),
@@ -36,7 +32,6 @@ export function tabulateMarks(straight: Straight, words: Words, say: Speech, nam
       markCut(cut, outside, straight.thickness).map((mark) => ({
         about: { cut: cut.name, face: mark.face },
         cells: [
-          ...(named ? [straight.name] : []),
           cut.name,
           words.faces[mark.face],
           say.figure(mark.start),

@@ -48,7 +48,8 @@ export function writeFitting(
   };
 }
 
-function writeStraight(
+/** A straight as the sheet says it: its cuts, marks, openings and pieces, rounded. */
+export function writeStraight(
   straight: Straight,
   { fitting, quantities }: NonNullable<FittingModel['built']>
 ): SheetStraight {
@@ -143,7 +144,8 @@ function writeOpening({
   };
 }
 
-function writePanel({ name, panel: { face, outer, inner, edges } }: PanelBody): SheetPanel {
+/** A panel as the sheet says it. */
+export function writePanel({ name, panel: { face, outer, inner, edges } }: PanelBody): SheetPanel {
   return {
     name,
     ...(face ? { face } : {}),
