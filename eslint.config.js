@@ -16,7 +16,7 @@ const kernel = [...kernelParts.split(' '), 'sources.ts', ''].map((part) => `lib/
 const trade = ['lib/kernel/geometry', 'lib/kernel/straight', 'lib/kernel/sources.ts'];
 const fitting = [...trade, 'lib/kernel/fitting'];
 const sayable = [...kernel, 'lib/quantity', 'lib/words'];
-const answers = [...sayable, 'lib/figures', 'lib/sheet'];
+const answers = [...sayable, 'lib/figures', 'lib/sheet', 'lib/solids'];
 const seen = [...sayable, 'lib/figures', 'lib/state', 'lib/ui'];
 const arrow = {
   'lib/kernel/geometry': [],
@@ -36,12 +36,13 @@ const arrow = {
   'lib/words': [...kernel, 'lib/quantity'],
   'lib/figures': sayable,
   'lib/sheet': sayable,
+  'lib/solids': kernel,
   'lib/exports': answers,
   'lib/workers': [...answers, 'lib/exports'],
   'lib/state': kernel,
   'lib/ui': sayable,
   'lib/editor': seen,
-  'lib/preview': seen,
+  'lib/preview': [...seen, 'lib/solids'],
   cli: answers,
   routes: ['lib/', 'cli', 'routes']
 };

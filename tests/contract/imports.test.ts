@@ -42,6 +42,8 @@ describe('a part of the duct program imports only what lies below it', () => {
     ['a figure knows no sheet', 'lib/figures/x.ts', '../sheet/write.ts'],
     ['a figure knows no canvas', 'lib/figures/x.ts', '../editor/draw.ts'],
     ['a sheet knows no figure', 'lib/sheet/x.ts', '../figures/figure.ts'],
+    ['a solid knows no 3D scene', 'lib/solids/x.ts', '../preview/scene.ts'],
+    ['a solid knows no figure', 'lib/solids/x.ts', '../figures/figure.ts'],
     ['an export knows no page state', 'lib/exports/x.ts', '../state/view.svelte.ts'],
     ['page state knows no figure', 'lib/state/x.ts', '../figures/figure.ts'],
     ['the editor knows no preview', 'lib/editor/x.ts', '../preview/scene.ts'],

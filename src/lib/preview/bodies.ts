@@ -18,10 +18,17 @@ import type { Wall } from '../kernel/fitting/wall.ts';
 import type { Motion } from '../kernel/geometry/motion.ts';
 import type { Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
-import type { Plane } from './clip.ts';
-import { buildBodyMesh, findMiddle, listWallViews, pickEdges, pickWall, type BodyMesh } from './geometry.ts';
+import type { Plane } from '../solids/clip.ts';
+import {
+  buildBodyMesh,
+  findMiddle,
+  listWallViews,
+  pickEdges,
+  pickWall,
+  type BodyMesh
+} from '../solids/body-mesh.ts';
 import type { Inks } from './inks.ts';
-import { SURFACES } from './mesh-edge.ts';
+import { SURFACES } from '../solids/mesh-edge.ts';
 import { findCutNear, findPointedWall, isEdgePointedAt } from './pointed.ts';
 import { chooseLine, mixTones, type LineName, type Paints } from './paints.ts';
 

@@ -8,8 +8,8 @@ import { measurePenetration, type ConvexSolid } from '../kernel/geometry/convex.
 import { movePoint } from '../kernel/geometry/motion.ts';
 import { add, cross, distance, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import { listWallFaces, measureWallVolume } from '../kernel/fitting/wall.ts';
-import { buildBodyMesh, type BodyMesh } from './geometry.ts';
-import { findVectorArea } from './polygon-area.ts';
+import { buildBodyMesh, type BodyMesh } from '../solids/body-mesh.ts';
+import { findVectorArea } from '../solids/polygon-area.ts';
 import { placeSectionPlanes, SECTION_KINDS } from './section-plane.ts';
 import { spreadBodies } from './spread.ts';
 

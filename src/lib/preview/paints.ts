@@ -1,7 +1,7 @@
 import { Color, MeshBasicMaterial, type Material } from 'three';
 import { LineMaterial } from 'three/addons/lines/LineMaterial.js';
 import type { Inks } from './inks.ts';
-import type { MeshEdge, Surface } from './mesh-edge.ts';
+import type { MeshEdge, Surface } from '../solids/mesh-edge.ts';
 
 /** Widths of lines, px. */
 const WIDTHS = { outline: 1.3, inside: 0.8, section: 2, seam: 3.2, lit: 3.6 } as const;

@@ -1,8 +1,8 @@
 import type { Subject } from '../figures/figure.ts';
 import { add, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { Face } from '../kernel/straight/section.ts';
-import type { BodyMesh } from './geometry.ts';
-import type { MeshEdge } from './mesh-edge.ts';
+import type { BodyMesh } from '../solids/body-mesh.ts';
+import type { MeshEdge } from '../solids/mesh-edge.ts';
 
 /**
  * Whether an edge of a body is part of what is pointed at: of a cut its own edges (on one face, where one is

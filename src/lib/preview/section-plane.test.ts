@@ -4,7 +4,7 @@ import type { SaidFitting } from '../kernel/document/job.ts';
 import { evaluate } from '../kernel/evaluate.ts';
 import { movePoint } from '../kernel/geometry/motion.ts';
 import { add, distance, type Vec3 } from '../kernel/geometry/vector.ts';
-import { buildBodyMesh, type BodyMesh } from './geometry.ts';
+import { buildBodyMesh, type BodyMesh } from '../solids/body-mesh.ts';
 import { placeSectionPlanes, type SectionPlane } from './section-plane.ts';
 import { spreadBodies } from './spread.ts';
 

@@ -8,7 +8,7 @@ import {
 } from '../kernel/fitting/fitting.ts';
 import { invertMotion, movePoint, turnDirection } from '../kernel/geometry/motion.ts';
 import { add, cross, distance, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
-import type { Plane } from './clip.ts';
+import type { Plane } from '../solids/clip.ts';
 import type { Arrangement } from './spread.ts';
 
 /**

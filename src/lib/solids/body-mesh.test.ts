@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../kernel/evaluate.ts';
 import { measureWallVolume } from '../kernel/fitting/wall.ts';
-import { add, cross, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
+import { cross, dot, norm, scale, subtract, type Vec3 } from '../kernel/geometry/vector.ts';
 import type { SaidFitting } from '../kernel/document/job.ts';
 import { findMiddle as findBodyMiddle, type Body } from '../kernel/fitting/fitting.ts';
 import type { Plane } from './clip.ts';
-import { buildBodyMesh, findMiddle, listWallViews, pickEdges, pickWall, type BodyMesh } from './geometry.ts';
+import { buildBodyMesh, listWallViews, type BodyMesh } from './body-mesh.ts';
 import { SURFACES } from './mesh-edge.ts';
-import { findCutNear, isEdgePointedAt } from './pointed.ts';
 
 const FITTINGS: Record<string, SaidFitting> = {
   'a bend of three pieces': {
@@ -220,54 +219,6 @@ describe.each(Object.entries(FITTINGS))('a plane through %s', (_, said) => {
       );
       expect(buildBodyMesh(body, turn(far)).indices).toHaveLength(0);
     }
-  });
-});
-
-describe('what is pointed at on a bend', () => {
-  const body = build(FITTINGS['a bend of three pieces']!).bodies[1]!;
-  const mesh = buildBodyMesh(body);
-  const count = (pointed: Parameters<typeof isEdgePointedAt>[2]): number =>
-    pickEdges(mesh, (edge) => isEdgePointedAt(edge, body.name, pointed)).length / 6;
-
-  it('is nothing, or the whole piece, or nothing of another piece', () => {
-    expect(count(null)).toBe(0);
-    expect(count({ piece: 'P2' })).toBe(32);
-    expect(count({ piece: 'P1' })).toBe(0);
-  });
-
-  it('is a cut with its outline on the facing and on the inside, on one face if one is named', () => {
-    expect(count({ cut: 'C1' })).toBe(8);
-    expect(count({ cut: 'C1', face: 'left' })).toBe(2);
-    expect(count({ cut: 'C3' })).toBe(0);
-  });
-
-  it('is a face with its edges on the facing, on the inside and between them, and its triangles', () => {
-    expect(count({ face: 'top' })).toBe(12);
-    // Two outside, two inside, two at each end.
-    expect(pickWall(mesh, 'top')).toHaveLength(3 * 8);
-  });
-
-  it('is one line where two walls meet: the seam lies on the top left edge of the straight', () => {
-    const [x, y, z] = pickEdges(mesh, ({ kind, surface }) => kind === 'seam' && surface === 'outside');
-    expect(x).toBeGreaterThan(0);
-    expect([y, z]).toEqual([150, -225]);
-  });
-
-  it('is a cut where one of its lines is near, the nearer of two, on the facing and on the inside', () => {
-    const [cut] = body.walls[0]!.edges.filter(({ kind }) => kind === 'cut');
-    const at = (wall: number, share: number, up: number): Vec3 => {
-      const { outer, inner } = body.walls[wall]!;
-      const [near, far] = [outer, inner].map((outline) =>
-        add(outline[0]!, scale(subtract(outline[1]!, outline[0]!), share))
-      );
-      return add(near!, scale(subtract(far!, near!), up));
-    };
-    expect(findCutNear(mesh, at(0, 0.3, 0), 1)).toBe(cut!.cut);
-    expect(findCutNear(mesh, at(2, 0.8, 1), 1)).toBe(cut!.cut);
-    const middle = findMiddle(body.walls[0]!.outer);
-    expect(findCutNear(mesh, middle, 20)).toBeNull();
-    expect(findCutNear(mesh, add(middle, [-5, 0, 0]), 1000)).toBe('C1');
-    expect(findCutNear(mesh, add(middle, [5, 0, 0]), 1000)).toBe('C2');
   });
 });
 
