@@ -43,7 +43,7 @@ const arrow = {
   'lib/ui': sayable,
   'lib/editor': seen,
   'lib/preview': [...seen, 'lib/solids'],
-  cli: answers,
+  cli: [...answers, 'lib/exports'],
   routes: ['lib/', 'cli', 'routes']
 };
 

@@ -1,14 +1,14 @@
 import { printSheet } from '../lib/sheet/print.ts';
-import { readJobArgument, UNREADABLE } from './job-argument.ts';
+import { BUILDABLE, NOT_BUILDABLE, readJobArgument, UNREADABLE, USAGE } from './job-argument.ts';
 
-/** Exit status: every fitting buildable; one is not, the sheet is printed all the same. */
-const BUILDABLE = 0;
-const NOT_BUILDABLE = 1;
+const args = process.argv.slice(2);
+// What writes files takes long to load, and printing needs none of it.
+process.exitCode = args.some((arg) => arg.startsWith('-'))
+  ? await (await import('./batch.ts')).runBatch(args)
+  : print(args);
 
-process.exitCode = run(process.argv.slice(2));
-
-function run(args: readonly string[]): number {
-  const read = readJobArgument(args, 'sheet');
+function print(args: readonly string[]): number {
+  const read = readJobArgument(args, USAGE);
   if (!read) return UNREADABLE;
   let status = BUILDABLE;
   for (const { text: part, buildable } of printSheet(read.job)) {

@@ -12,7 +12,7 @@ const NONE = 1;
 process.exitCode = run(process.argv.slice(2));
 
 function run(args: readonly string[]): number {
-  const read = readJobArgument(args, 'solve');
+  const read = readJobArgument(args, 'usage: npm run --silent solve -- JOB.json');
   if (!read) return UNREADABLE;
   const { file, job } = read;
   if (!job.site) {

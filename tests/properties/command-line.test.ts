@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sheetSchema } from '../../src/lib/sheet/schema.ts';
 import { proposalsSchema } from '../../src/lib/sheet/proposals-schema.ts';
+import { USAGE } from '../../src/cli/job-argument.ts';
 import { writeSheetOf } from '../duct.ts';
 import { compilePublished } from './answers.ts';
 
@@ -103,8 +104,8 @@ describe('npm run --silent sheet', () => {
       'missing.json: cannot be read (ENOENT), expected a job document\n'
     ],
     ['a folder', ['ducts'], null, 'ducts: cannot be read (EISDIR), expected a job document\n'],
-    ['no file at all', [], null, 'usage: npm run --silent sheet -- JOB.json\n'],
-    ['two files at once', ['a.json', 'b.json'], null, 'usage: npm run --silent sheet -- JOB.json\n']
+    ['no file at all', [], null, `${USAGE}\n`],
+    ['two files at once', ['a.json', 'b.json'], null, `${USAGE}\n`]
   ];
   it.each(refusals)('refuses %s, status 2', { timeout: PLENTY }, (_what, args, content, line) => {
     if (content !== null) save(args[0]!, content);

@@ -10,7 +10,8 @@ import type { Words } from '../words/words.ts';
 import type { DecimalMark } from './csv.ts';
 
 /** What an export is written as; the batch takes it as a flag. */
-export type Format = 'pdf' | 'dxf' | 'svg' | 'glb' | 'stl' | 'csv';
+export const FORMATS = ['pdf', 'dxf', 'svg', 'glb', 'stl', 'csv'] as const;
+export type Format = (typeof FORMATS)[number];
 
 export type { Side };
 
