@@ -52,6 +52,7 @@ const homes = {
   konva: 'lib/editor',
   three: 'lib/preview',
   jspdf: 'lib/exports',
+  '@gltf-transform': 'lib/exports',
   paper: 'lib/figures',
   'idb-keyval': 'lib/state'
 };

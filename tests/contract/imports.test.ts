@@ -58,6 +58,7 @@ describe('a part of the duct program imports only what lies below it', () => {
     ['the canvas library stays in the editor', 'routes/x.ts', 'konva/lib/Core'],
     ['the 3D library stays in the preview', 'routes/x.ts', 'three'],
     ['the PDF library stays in the exports', 'lib/figures/x.ts', 'jspdf'],
+    ['the glTF library stays in the exports', 'lib/preview/x.ts', '@gltf-transform/core'],
     ['the outline library stays in the figures', 'lib/editor/x.ts', 'paper/dist/paper-core'],
     ['the storage library stays in the state', 'routes/x.ts', 'idb-keyval']
   ])('%s', async (_title, path, name) => {

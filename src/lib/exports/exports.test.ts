@@ -205,9 +205,23 @@ describe('every export', () => {
       'mark-table',
       'piece-table',
       'cut-list',
-      'marks-figure'
+      'marks-figure',
+      'solid-glb',
+      'pieces-glb',
+      'solid-stl',
+      'pieces-stl'
     ]);
-    expect(offered(uncut)).toEqual(['mark-out', 'whole', 'piece-table', 'cut-list', 'marks-figure']);
+    expect(offered(uncut)).toEqual([
+      'mark-out',
+      'whole',
+      'piece-table',
+      'cut-list',
+      'marks-figure',
+      'solid-glb',
+      'pieces-glb',
+      'solid-stl',
+      'pieces-stl'
+    ]);
     expect(offered(IMPOSSIBLE)).toEqual(['mark-out']);
   });
 

@@ -12,6 +12,7 @@ import { makeSpeech, speak, type Words } from '../words/words.ts';
 import { digestJob } from './digest.ts';
 import { describeExport, nameFile, nameJob, whenFitting, type Export } from './export.ts';
 import { writePdf } from './pdf.ts';
+import { SOLIDS } from './solids.ts';
 import { writeSvg } from './svg.ts';
 import { TABLES } from './tables.ts';
 import { TEMPLATES, WHOLE } from './templates.ts';
@@ -51,7 +52,8 @@ export const EXPORTS: readonly Export[] = [
     const figures = drawn.map(({ name, draw }) => ({ name, figure: draw({ scale: 1 / over, words, say }) }));
     const title = `${say.list(drawn.map(({ name }) => name))}, 1:${over}`;
     return writeSvg(stackFigures(figures, 1 / over), 1 / over, title);
-  })
+  }),
+  ...SOLIDS
 ];
 
 /** The marks of every straight of a fitting, then its panels. */
