@@ -50,7 +50,7 @@ export async function writeGlb(name: string, solids: readonly Solid[]): Promise<
     const mesh = document.createMesh(own).addPrimitive(primitive);
     whole.addChild(place(document.createNode(own).setMesh(mesh), placement));
   }
-  document.getRoot().setDefaultScene(document.createScene(name).addChild(whole));
+  document.getRoot().setDefaultScene(document.createScene().addChild(whole));
   return new WebIO().writeBinary(document);
 }
 
