@@ -7,6 +7,7 @@ import { measureClearances } from '../../src/lib/kernel/site/clearance.ts';
 import type { Obstacle, Site } from '../../src/lib/kernel/site/site.ts';
 import { layOutLegs } from '../properties/legs.ts';
 import { combine, measureGap, type Vector } from '../properties/turtle.ts';
+import type { Way } from './expected.ts';
 import { expectSolids } from './expected-solids.ts';
 import { generateBranch, GENERATED_BRANCHES } from './generated-branches.ts';
 import {
@@ -53,20 +54,43 @@ function close(solids: readonly Solid[]): Solid[] {
   return closed;
 }
 
-/** The outside of a fitting; pieces with whole walls have their ends closed, walls with openings and panels are what they are. */
+/** The outside of a fitting, its ends closed and its air ways filled. */
 function buildOutside(drawn: GeneratedFitting, model: FittingModel): Solid[] {
   const { said, stock } = drawn;
   if (GENERATED.includes(said.family)) {
     const legs = layOutLegs(settle(drawn, model), stock.board.thickness, stock.shop!.minGore);
     return spanLegs(legs, said.section, stock.board.thickness);
   }
-  const { board } = expectSolids(drawn, findRounds(model.built!.fitting));
+  const { board, ways } = expectSolids(drawn, findRounds(model.built!.fitting));
   const { params, family } = said;
-  const [first, ...others] = board as [Solid, ...Solid[]];
-  if (family === 'takeoff') return [first, ...(params['entry'] === 'shoe' ? others : close(others))];
-  if (family === 'reducer') return params['method'] === 'fold' ? [...board] : [first, ...close(others)];
-  return ['split-bend', 'wye', 'three-way', 'cap'].includes(family) ? close(board) : [...board];
+  if (family === 'reducer') return [...board, ...fill(ways)];
+  if (family !== 'takeoff' || params['entry'] !== 'shoe') return close(board);
+  const [main, ...shoe] = board as [Solid, ...Solid[]];
+  return [...close([main]), ...shoe, ...fill(ways)];
 }
+
+/** What the air takes, from the inlet to where each way ends. */
+function fill(ways: readonly Way[]): Solid[] {
+  return ways.flatMap(({ at, flow, plug }) =>
+    plug().flatMap((solid) => {
+      const begun = solid.trimByPlane([1, 0, 0], 0);
+      const ended = begun.trimByPlane([-flow[0], -flow[1], -flow[2]], -dot(at, flow));
+      free([solid, begun]);
+      // A collar of no length has no air.
+      return ended.isEmpty() ? [] : [ended];
+    })
+  );
+}
+
+function dot(a: Vector, b: Vector): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}
+
+/** A small box before the inlet, 30.5 mm off so that it touches no end set on board of whole millimetres, and one within it. */
+const AT_THE_INLET: readonly Obstacle[] = [
+  { name: 'before the inlet', kind: 'box', min: [-50.5, -5, -5], max: [-30.5, 5, 5] },
+  { name: 'in the inlet', kind: 'box', min: [3, -5, -5], max: [13, 5, 5] }
+];
 
 /** Boxes round a fitting: some far off, some near its axis, some in it; beams, racks and posts, some of them turned. */
 function drawBoxes(random: Random, corners: readonly Vector[]): Obstacle[] {
@@ -122,42 +146,44 @@ describe('the clearance of generated fittings from boxes', () => {
           const { min, max } = solid.boundingBox();
           return [min, max].map(([x, y, z]): Vector => [x, y, z]);
         });
-        const obstacles = drawBoxes(random, corners);
+        const obstacles = [...drawBoxes(random, corners), ...AT_THE_INLET];
         const site: Site = {
           section: drawn.said.section,
           end: { at: [null, null, null], flow: [1, 0, 0], up: [0, 1, 0] },
           clearance: 25,
           obstacles
         };
-        measureClearances(model.built.fitting, site).forEach(({ obstacle, value, wanted, from, to }, i) => {
-          const what = JSON.stringify({ drawn, obstacle: obstacles[i] });
-          expect(obstacle, what).toEqual(obstacles[i]);
-          expect(wanted, what).toBe(obstacles[i]!.clearance ?? 25);
-          const box = standObstacle(obstacles[i]!);
-          const shared = outside.reduce((sum, solid) => sum + measureOverlap(solid, box), 0);
-          const distance = measureDistance(outside, box);
-          if (shared > 0) {
-            expect(value, what).toBeLessThanOrEqual(0);
-            counts.sharing++;
-          } else {
-            expect(value, what).toBeGreaterThan(0);
-            expect(Math.abs(value / distance - 1), `${value} is ${distance}: ${what}`).toBeLessThan(SAME);
-            expect(Math.abs(measureGap(from, to) / value - 1), what).toBeLessThan(SAME);
-            const [near, far] = [mark(from), mark(to)];
-            expect(measureDistance(outside, near), what).toBe(0);
-            expect(measureDistance([box], far), what).toBe(0);
-            free([near, far]);
-            counts.apart++;
-            if (value < 100) counts.near++;
+        measureClearances(model.built.fitting, site, drawn.stock.board.thickness).forEach(
+          ({ obstacle, value, wanted, from, to }, i) => {
+            const what = JSON.stringify({ drawn, obstacle: obstacles[i] });
+            expect(obstacle, what).toEqual(obstacles[i]);
+            expect(wanted, what).toBe(obstacles[i]!.clearance ?? 25);
+            const box = standObstacle(obstacles[i]!);
+            const shared = outside.reduce((sum, solid) => sum + measureOverlap(solid, box), 0);
+            const distance = measureDistance(outside, box);
+            if (shared > 0) {
+              expect(value, what).toBeLessThan(0);
+              counts.sharing++;
+            } else {
+              expect(value, what).toBeGreaterThan(0);
+              expect(Math.abs(value / distance - 1), `${value} is ${distance}: ${what}`).toBeLessThan(SAME);
+              expect(Math.abs(measureGap(from, to) / value - 1), what).toBeLessThan(SAME);
+              const [near, far] = [mark(from), mark(to)];
+              expect(measureDistance(outside, near), what).toBe(0);
+              expect(measureDistance([box], far), what).toBe(0);
+              free([near, far]);
+              counts.apart++;
+              if (value < 100) counts.near++;
+            }
+            box.delete();
           }
-          box.delete();
-        });
+        );
         free(outside);
       }
       expect(counts.branches).toBeGreaterThan(FITTINGS / 4);
       expect(counts.sharing).toBeGreaterThan(FITTINGS / 4);
       expect(counts.near).toBeGreaterThan(FITTINGS / 4);
-      expect(counts.apart + counts.sharing).toBe(FITTINGS * BOXES);
+      expect(counts.apart + counts.sharing).toBe(FITTINGS * (BOXES + AT_THE_INLET.length));
     }
   );
 });

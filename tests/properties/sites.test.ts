@@ -18,7 +18,11 @@ function propose({ job, planted }: PlantedSite): Proposal {
   const { section } = job.site;
   const fitting = { tag: 'S1', family: planted.family, section, params: planted.params };
   const { board, shop } = job as { board: object; shop: object };
-  const clearances = measureClearances(build(fitting, { board, shop }).fitting, job.site);
+  const clearances = measureClearances(
+    build(fitting, { board, shop }).fitting,
+    job.site,
+    job.board!.thickness!
+  );
   const { value, obstacle } = clearances.reduce((a, b) => (b.value < a.value ? b : a));
   const legs = layOutLegs(fitting, job.board!.thickness!);
   return {
@@ -53,7 +57,7 @@ describe.each(KINDS)('a site in which a fitting of the kind %s is planted', (kin
       const { section } = job.site;
       const { board, shop } = job as { board: object; shop: object };
       const { fitting } = build({ family: planted.family, section, params: planted.params }, { board, shop });
-      const gaps = measureClearances(fitting, job.site).map(({ value }) => value);
+      const gaps = measureClearances(fitting, job.site, job.board!.thickness!).map(({ value }) => value);
       expect(Math.min(...gaps)).toBeGreaterThanOrEqual(30);
       expect(gaps.filter((gap) => gap < 56).length).toBeGreaterThanOrEqual(2);
       exact += gaps.filter((gap) => gap < 30.001).length;
@@ -78,7 +82,9 @@ describe.each(KINDS)('a site in which a fitting of the kind %s is planted', (kin
           0
         );
         const { fitting } = build({ family: 'straight', section, params: { length } }, { board: job.board! });
-        const onward = measureClearances(fitting, job.site).some(({ value }) => value <= 0);
+        const onward = measureClearances(fitting, job.site, job.board!.thickness!).some(
+          ({ value }) => value <= 0
+        );
         const at = end.at as [number, number, number];
         expect(onward || obstacles.some((box) => isBetween(box, at)), `seed ${seed}`).toBe(true);
       }

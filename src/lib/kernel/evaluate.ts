@@ -104,7 +104,8 @@ function standInSite(job: Job, alone: readonly FittingModel[]): Pick<Model, 'fit
 /** A site and the fitting that stands there, evaluated by itself; null where none does. */
 export function evaluateSite(site: Site, standing: number | null, fitting: FittingModel | null): SiteModel {
   if (!fitting?.built) return { site, standing, clearances: [], tightest: null, findings: [] };
-  const clearances = measureClearances(fitting.built.fitting, site);
+  const { thickness } = fitting.resolved.setting.board;
+  const clearances = measureClearances(fitting.built.fitting, site, thickness);
   const findings = checkStanding(fitting.built.fitting, site, clearances);
   return { site, standing, clearances, tightest: findTightest(clearances), findings };
 }

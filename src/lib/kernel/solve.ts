@@ -230,7 +230,7 @@ function buildProposal({ site, task, family }: Asked, { form, measures, trace }:
   const { built, findings } = evaluateFitting(said, 0, task.setting.board, task.setting.shop);
   const isShort = findings.some(({ code }) => code === 'throat-short' || code === 'gore-short');
   if (!built || isShort || built.fitting.straights.length !== 1) return null;
-  const clearances = measureClearances(built.fitting, site);
+  const clearances = measureClearances(built.fitting, site, task.setting.board.thickness);
   if (clearances.some(({ value, wanted }) => value < wanted - SAME_LENGTH)) return null;
   const nearest = findNearest(clearances);
   const proposal = {

@@ -1,26 +1,52 @@
 import { findNormal, type ConvexSolid } from '../geometry/convex.ts';
 import { movePoint, turnDirection, type Motion } from '../geometry/motion.ts';
-import { subtract, type Vec3 } from '../geometry/vector.ts';
-import { FACES } from '../straight/section.ts';
-import type { Body } from './fitting.ts';
+import { SAME_LENGTH } from '../geometry/tolerance.ts';
+import { dot, subtract, type Vec3 } from '../geometry/vector.ts';
+import { CORNERS, FACES } from '../straight/section.ts';
+import { placePortCorner, type Body, type Port } from './fitting.ts';
 import { listWallFaces, type Wall } from './wall.ts';
 
+/** The outside of a body. */
+export interface Envelope {
+  readonly solids: readonly ConvexSolid[];
+  /** Whether the solids fill all that its outside encloses, its open ends closed; if not they are its board alone. */
+  readonly filled: boolean;
+}
+
 /**
- * The outside of a body as convex solids, in the fitting's frame: of a piece whose walls are whole one, with its ends
- * closed; of a panel, or a piece with openings or folds across, every solid of its walls.
+ * The outside of a body as convex solids, in the fitting's frame: of a piece whose outside is convex one, with its ends and
+ * openings closed; of a panel, or a piece that is folded across, every solid of its walls.
  */
-export function wrapBody(body: Body): ConvexSolid[] {
+export function wrapBody(body: Body): Envelope {
   const { placement, walls } = body;
   if (body.kind === 'piece' && walls.length === FACES.length) {
     const corners = walls.flatMap(({ outer }) => [outer[0]!, outer[3]!]);
-    return [
-      wrapPiece(
-        corners.map((corner) => movePoint(placement, corner)),
-        placement
-      )
-    ];
+    const placed = corners.map((corner) => movePoint(placement, corner));
+    return { solids: [wrapPiece(placed, placement)], filled: true };
   }
-  return walls.map((wall) => wrapWalls([wall], placement));
+  if (body.kind === 'piece' && isConvex(walls))
+    return { solids: [wrapWalls(walls, placement)], filled: true };
+  return { solids: walls.map((wall) => wrapWalls([wall], placement)), filled: false };
+}
+
+/** Whether no corner of walls lies outside the facing of any of them. */
+function isConvex(walls: readonly Wall[]): boolean {
+  const corners = walls.flatMap(({ outer }) => outer);
+  return walls.every(({ outer }) => {
+    const normal = findNormal(outer[0]!, outer[1]!, outer[2]!);
+    const level = dot(normal, outer[0]!);
+    return corners.every((corner) => dot(normal, corner) - level < SAME_LENGTH);
+  });
+}
+
+/** A flat lid over an open end, as large as its outside, in the fitting's frame. */
+export function wrapLid(port: Port, thickness: number): ConvexSolid {
+  const corners = CORNERS.map((corner) => placePortCorner(port, thickness, corner));
+  return {
+    corners,
+    normals: [port.flow],
+    edges: [subtract(corners[1]!, corners[0]!), subtract(corners[2]!, corners[1]!)]
+  };
 }
 
 /** A piece as the hull of the corners of its two ends in turn, placed already. */

@@ -1,14 +1,17 @@
 import { measurePenetration, type ConvexSolid } from '../geometry/convex.ts';
 import { measureGap } from '../geometry/gap.ts';
-import type { Vec3 } from '../geometry/vector.ts';
-import { wrapBody } from '../fitting/envelope.ts';
-import type { Fitting } from '../fitting/fitting.ts';
+import { add, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
+import { wrapBody, wrapLid } from '../fitting/envelope.ts';
+import type { Fitting, Port } from '../fitting/fitting.ts';
 import { findWanted, placeObstacle, type Obstacle, type Site } from './site.ts';
 
 /** How near the fitting comes to one obstacle. */
 export interface Clearance {
   readonly obstacle: Obstacle;
-  /** Least distance of the fitting's outside, ends included, mm; where they overlap, minus how deep. */
+  /**
+   * Least distance of the fitting's outside, ends included, mm; where they overlap, minus how deep. Of a box within an air
+   * way of panels or folded walls: minus how far it is from being out of all of them.
+   */
   readonly value: number;
   /** What it should be, mm. */
   readonly wanted: number;
@@ -19,22 +22,83 @@ export interface Clearance {
   readonly body: string;
 }
 
-/** The clearance of a fitting from every obstacle of the site, in the site's order. */
-export function measureClearances(fitting: Fitting, site: Site): Clearance[] {
-  const solids = fitting.bodies.flatMap((body) =>
-    wrapBody(body).map((solid) => ({ solid, body: body.name }))
-  );
-  return site.obstacles.map((obstacle) => {
+/** The clearance of a fitting from every obstacle of the site, in the site's order. `thickness` of its board, mm. */
+export function measureClearances(fitting: Fitting, site: Site, thickness: number): Clearance[] {
+  const outside = wrapFitting(fitting, thickness);
+  return site.obstacles.map((obstacle): Clearance => {
     const box = placeObstacle(obstacle);
     const wanted = findWanted(obstacle, site);
-    const measured = solids.map(({ solid, body }): Clearance => ({
+    const measured = outside.parts.map((part): Clearance => ({
       obstacle,
       wanted,
-      body,
-      ...measureApart(solid, box)
+      body: part.body,
+      ...measureApart(part.solid, box)
     }));
-    return measured.reduce((least, one) => (one.value < least.value ? one : least));
+    const least = measured.reduce((nearest, one) => (one.value < nearest.value ? one : nearest));
+    if (least.value < 0 || !outside.hollow || !reachesInside(outside, fitting, box)) return least;
+    return { ...least, value: 0 - Math.max(0, measurePenetration(outside.hollow, box)) };
   });
+}
+
+/** The outside of a fitting, its open ends closed by lids where no solid of a body does. */
+interface Outside {
+  readonly parts: readonly { readonly solid: ConvexSolid; readonly body: string }[];
+  /** Those of them that are lids. */
+  readonly lids: readonly ConvexSolid[];
+  /** What the bodies that are board alone have between them lies in this hull; null where all bodies are filled. */
+  readonly hollow: ConvexSolid | null;
+}
+
+function wrapFitting({ bodies, ports }: Fitting, thickness: number): Outside {
+  const wrapped = bodies.map((body) => ({ body, ...wrapBody(body) }));
+  const open = wrapped.filter(({ filled }) => !filled);
+  const isOpen = (port: Port): boolean =>
+    open.some(({ body: { name } }) => name === port.body || port.others?.includes(name));
+  const lids = ports.filter(isOpen).map((port) => ({ solid: wrapLid(port, thickness), body: port.body }));
+  return {
+    parts: [
+      ...wrapped.flatMap(({ body, solids }) => solids.map((solid) => ({ solid, body: body.name }))),
+      ...lids
+    ],
+    lids: lids.map(({ solid }) => solid),
+    hollow: open.length === 0 ? null : joinSolids(open.flatMap(({ solids }) => solids))
+  };
+}
+
+/** The least convex solid round some, with the directions of each. */
+function joinSolids(solids: readonly ConvexSolid[]): ConvexSolid {
+  return {
+    corners: solids.flatMap(({ corners }) => corners),
+    normals: solids.flatMap(({ normals }) => normals),
+    edges: solids.flatMap(({ edges }) => edges)
+  };
+}
+
+/** An air way is looked into from so many places along every leg of its axis, and from the nearest. */
+const LOOKS = 8;
+
+/**
+ * Whether a box that no board touches lies in an air way all the same: nothing of the outside is between a corner of it
+ * and the axis, or it reaches through a lid.
+ */
+function reachesInside({ parts, lids }: Outside, { axes }: Fitting, box: ConvexSolid): boolean {
+  const corner = box.corners[0]!;
+  const isFree = (to: Vec3): boolean => {
+    const way = [corner, to];
+    return parts.every(({ solid }) => measureGap(way, solid.corners).distance > 0);
+  };
+  return (
+    lids.some((lid) => measureGap(lid.corners, box.corners).distance === 0) ||
+    axes.some((axis) =>
+      axis.slice(1).some((to, i) => {
+        const from = axis[i]!;
+        const along = subtract(to, from);
+        const nearest = dot(subtract(corner, from), along) / dot(along, along);
+        const shares = [nearest, ...Array.from({ length: LOOKS }, (_, k) => (k + 0.5) / LOOKS)];
+        return shares.some((share) => share > 0 && share < 1 && isFree(add(from, scale(along, share))));
+      })
+    )
+  );
 }
 
 /** The clearance that falls furthest short of what its obstacle wants, or exceeds it least; null without obstacles. */

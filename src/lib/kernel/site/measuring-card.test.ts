@@ -82,14 +82,14 @@ describe('the measures of a beam in the way', () => {
     const site = { section: SECTION, end, obstacles, clearance: 25 };
     const straight = build({ family: 'straight', section: SECTION, params: { length: 1180 } });
     // Its far end is 35 inside the near side of the box, which stands 150 + 45 deep in its way.
-    expect(measureClearances(straight.fitting, site)[0]!.value).toBeCloseTo(-35, 9);
+    expect(measureClearances(straight.fitting, site, 25)[0]!.value).toBeCloseTo(-35, 9);
     // Lowered by 250: its outside top at −100 is 55 under the box, its bottom at −400 is 145 above the ceiling.
     const under = build({
       family: 'double-offset',
       section: SECTION,
       params: { rise: -250, turn: 45, level: 500, throatIn: 700, throatOut: 205 }
     });
-    const [beam, ceiling] = measureClearances(under.fitting, site);
+    const [beam, ceiling] = measureClearances(under.fitting, site, 25);
     expect(ceiling!.value).toBeCloseTo(145, 9);
     expect(beam!.value).toBeCloseTo(55, 9);
   });
