@@ -1,5 +1,5 @@
+import { resolveSite } from '../kernel/document/resolve.ts';
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
-import { USUAL_HAND_ROOM, type Site } from '../kernel/site/site.ts';
 
 /** Hexadecimal digits that are printed: enough to tell any two jobs of a shop apart. */
 const DIGITS = 12;
@@ -17,7 +17,7 @@ export function writeCanonicalJob({ name, show, board, shop, fittings, site }: M
     board,
     shop,
     fittings: fittings.map(sayAgain),
-    ...(site && { site: saySiteAgain(site.site) })
+    ...(site && { site: resolveSite(site.site) })
   };
   return JSON.stringify(job, (_, value: unknown) => orderKeys(value));
 }
@@ -37,15 +37,6 @@ export async function digestJob(model: Model): Promise<string | null> {
 function sayAgain({ resolved: { tag, quantity, family, values, setting } }: FittingModel): object {
   const { section, lay, seam, ends } = setting;
   return { tag, quantity, family: family.name, section, params: values, lay, seam, ends };
-}
-
-function saySiteAgain(site: Site): object {
-  const { clearance, obstacles } = site;
-  return {
-    handRoom: USUAL_HAND_ROOM,
-    ...site,
-    obstacles: obstacles.map((obstacle) => ({ clearance, turn: 0, ...obstacle }))
-  };
 }
 
 function orderKeys(value: unknown): unknown {

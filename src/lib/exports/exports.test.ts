@@ -197,6 +197,7 @@ describe('every export', () => {
       EXPORTS.filter((one) => one.applies(model(fitting), 0)).map(({ id }) => id);
     const uncut = { family: 'straight', section: { width: 400, height: 250 }, params: { length: 1180 } };
     expect(offered(BEND)).toEqual([
+      'set',
       'mark-out',
       'templates',
       'whole',
@@ -212,6 +213,7 @@ describe('every export', () => {
       'pieces-stl'
     ]);
     expect(offered(uncut)).toEqual([
+      'set',
       'mark-out',
       'whole',
       'piece-table',
@@ -222,7 +224,7 @@ describe('every export', () => {
       'solid-stl',
       'pieces-stl'
     ]);
-    expect(offered(IMPOSSIBLE)).toEqual(['mark-out']);
+    expect(offered(IMPOSSIBLE)).toEqual(['set', 'mark-out']);
   });
 
   it('has a name that every file system takes', () => {

@@ -12,6 +12,7 @@ import { makeSpeech, speak, type Words } from '../words/words.ts';
 import { digestJob } from './digest.ts';
 import { describeExport, nameFile, nameJob, whenFitting, type Export } from './export.ts';
 import { writePdf } from './pdf.ts';
+import { SET } from './set.ts';
 import { SOLIDS } from './solids.ts';
 import { writeSvg } from './svg.ts';
 import { TABLES } from './tables.ts';
@@ -21,6 +22,7 @@ const always = (): boolean => true;
 
 /** Everything the product writes, in the order in which it is offered. */
 export const EXPORTS: readonly Export[] = [
+  SET,
   describeExport('mark-out', 'pdf', always, async (model, index, { paper, loadFont, title, tell }) => {
     const pages = composeMarkOut(model, index, paper, { ...title, digest: await digestJob(model) });
     return writePdf(pages, { font: await loadFont(), title: nameFile(model, index), tell });

@@ -40,6 +40,12 @@ interface Sheet {
  * has the findings only. `entries` go to the title block.
  */
 export function composeMarkOut(model: Model, index: number, paper: PaperName, entries: TitleEntries): Page[] {
+  const words = speak(model.show.language);
+  return finishTitledPages(layMarkOut(model, index, paper), paper, words.paper.page.markOut, entries, words);
+}
+
+/** The pages of a mark-out without what titled pages have. */
+export function layMarkOut(model: Model, index: number, paper: PaperName): Leaf[] {
   const fitting = findFitting(model, index);
   const words = speak(model.show.language);
   const say = makeSpeech(model.show);
@@ -64,7 +70,7 @@ export function composeMarkOut(model: Model, index: number, paper: PaperName, en
       else add(parts, false, '');
     });
   });
-  return finishTitledPages(leaves, paper, words.paper.page.markOut, entries, words);
+  return leaves;
 }
 
 function listSheets(fitting: Fitting, words: Words, say: Speech, width: number): Sheet[] {

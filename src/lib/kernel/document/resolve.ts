@@ -2,6 +2,7 @@ import { findFamily } from '../families/index.ts';
 import type { Default, Family, ParamKind, Params } from '../families/family.ts';
 import type { Setting } from '../fitting/fitting.ts';
 import type { Board, Shop } from '../straight/board.ts';
+import { USUAL_HAND_ROOM, type Site } from '../site/site.ts';
 import { DEFAULT_BOARD, DEFAULT_SHOP, DEFAULT_SHOW, type Job, type SaidFitting, type Show } from './job.ts';
 
 /** A fitting of the document with everything that was left out filled in. */
@@ -11,6 +12,37 @@ export interface ResolvedFitting {
   readonly family: Family;
   readonly values: Readonly<Record<string, unknown>>;
   readonly setting: Setting;
+}
+
+/** A job with everything that was left out filled in: documents that mean the same give the same. */
+export interface ResolvedJob {
+  readonly name: string;
+  readonly show: Show;
+  readonly board: Board;
+  readonly shop: Shop;
+  readonly fittings: readonly ResolvedFitting[];
+  readonly site: Site | null;
+}
+
+export function resolveJob(job: Job): ResolvedJob {
+  const [board, shop] = [resolveBoard(job), resolveShop(job)];
+  return {
+    name: job.name ?? '',
+    show: resolveShow(job),
+    board,
+    shop,
+    fittings: (job.fittings ?? []).map((said, position) => resolveFitting(said, position, board, shop)),
+    site: job.site ? resolveSite(job.site) : null
+  };
+}
+
+/** A site with what it leaves out; its tape stays as it is. */
+export function resolveSite(site: Site): Site {
+  return {
+    handRoom: USUAL_HAND_ROOM,
+    ...site,
+    obstacles: site.obstacles.map((obstacle) => ({ clearance: site.clearance, turn: 0, ...obstacle }))
+  };
 }
 
 /** Objects are filled field by field. */
