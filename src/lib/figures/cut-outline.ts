@@ -14,6 +14,7 @@ export interface CutOutline {
   /** The straight that an opening is in. */
   readonly straight: string | null;
   readonly face: Face | null;
+  /** On the side that is up, and on the other. */
   readonly outer: readonly Point[];
   readonly inner: readonly Point[];
   /** Of the edge from point i to i + 1, degrees. */
@@ -116,14 +117,19 @@ export function listRing(points: readonly Point[]): Line[] {
   return points.map((point, i): Line => [point, points[(i + 1) % points.length]!]);
 }
 
-/** An outline as it lies with a side of the board up: inside up mirrored about the middle of a height, mm. */
+/**
+ * An outline as it lies with a side of the board up, that on the side that is up as the outer one: inside up mirrored
+ * about the middle of a height, mm.
+ */
 export function turnOutline(cut: CutOutline, side: Side, height = 0): CutOutline {
   if (side === 'outside') return cut;
   const turn = ([x, y]: Point): Point => [x, height - y];
+  const { left, right } = measureOutline(cut.inner);
   return {
     ...cut,
-    outer: cut.outer.map(turn),
-    inner: cut.inner.map(turn),
+    outer: cut.inner.map(turn),
+    inner: cut.outer.map(turn),
+    diameter: cut.diameter === null ? null : right - left,
     guides: cut.guides.map((guide) => ({ ...guide, points: [turn(guide.points[0]), turn(guide.points[1])] }))
   };
 }

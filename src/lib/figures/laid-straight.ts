@@ -102,7 +102,11 @@ export function layStraight(
       ? unrollLineMarks(straight).map(({ mark, from, to }) => ({ mark, line: turnLine([from, to]) }))
       : [],
     openings: whole
-      ? straight.openings.map((opening) => turnOutline(outlineOpening(opening, straight), side, height))
+      ? straight.openings.map((opening) => {
+          const cut = turnOutline(outlineOpening(opening, straight), side, height);
+          // The edges of its face are there already.
+          return { ...cut, guides: cut.guides.filter(({ line }) => line === 'axis') };
+        })
       : [],
     flaps: whole
       ? findFlaps(straight, unrolled).map((flap) => ({
@@ -157,8 +161,22 @@ export function listLaidLines(laid: LaidStraight): Line[] {
 }
 
 /** The marks of its cuts on the facing. */
-export function listMarkLines({ cuts }: LaidStraight): Line[] {
+function listMarkLines({ cuts }: LaidStraight): Line[] {
   return cuts.flatMap(({ marks }) => marks.map(({ outer }) => outer));
+}
+
+/** What a small map of it shows beside its corners: marks, and of the whole openings and ends. */
+export function listMappedLines(laid: LaidStraight): Line[] {
+  const { straight, whole, height, lineMarks, openings } = laid;
+  return [
+    ...listMarkLines(laid),
+    ...lineMarks.map(({ line }) => line),
+    ...openings.flatMap(({ outer }) => listRing(outer)),
+    ...(whole ? [0, straight.length] : []).map((x): Line => [
+      [x, 0],
+      [x, height]
+    ])
+  ];
 }
 
 /** The faces that a window shows, as far as it shows them. */

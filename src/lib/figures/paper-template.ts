@@ -13,7 +13,7 @@ import {
   type CutOutline
 } from './cut-outline.ts';
 import type { Box, Figure, Point } from './figure.ts';
-import { layStraight, listFacesIn, listLaidLines, listMarkLines } from './laid-straight.ts';
+import { layStraight, listFacesIn, listLaidLines, listMappedLines } from './laid-straight.ts';
 import type { Manner, Side } from './manner.ts';
 import { findFirstPiece, findFitting, layText, titleFitting } from './paper-mark-out.ts';
 import {
@@ -90,6 +90,9 @@ const COLUMN = 174;
 const LEGEND_COLUMN = 100;
 const GAP = 8;
 
+/** From the header of the first page to its text, paper mm. */
+const UNDER_HEADER = 3;
+
 /**
  * Templates of a fitting at full size, over as many pages as they take, behind how to lay them, what the lines mean and
  * a map of the pages. Every page is composed when it is asked for. Throws PrinterRefused where the printer is refused.
@@ -129,7 +132,7 @@ export function composeTemplates(
       const faces = laid.facesIn(tile.window).map((face) => words.faces[face]);
       return {
         landscape,
-        title: `${name}  ${i + 1}/${tiles.length} · ${title}`,
+        title: `${name} ${i + 1}/${tiles.length} · ${title}`,
         subtitle: [
           laid.title,
           ...(tiles.length > 1 ? [template.place(tile.row, tile.column)] : []),
@@ -209,7 +212,7 @@ function describeStraight(
     straight: straight.name,
     title: cut ? template.title(name, straight.name) : template.title(template.whole(name), null),
     lines,
-    shown: cut ? listMarkLines(laid) : lines,
+    shown: listMappedLines(laid),
     folds: laid.corners.map(({ y }) => y),
     legend: [
       'mark',
@@ -303,7 +306,8 @@ function composeFirst(
   words: Words
 ): Part[][] {
   const { template } = words.paper;
-  const body = bodyOf(shrinkPage(sizePage(paper, false), factor), factor);
+  const page = bodyOf(shrinkPage(sizePage(paper, false), factor), factor);
+  const body = { ...page, top: page.top + UNDER_HEADER };
   const whole = body.right - body.left;
   const width = Math.min(whole, COLUMN);
   const isBeside = whole - width - GAP >= LEGEND_COLUMN;

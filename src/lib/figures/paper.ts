@@ -77,8 +77,8 @@ export interface Leaf {
   readonly length?: number;
   /** Under the note: of which job and revision the page is. */
   readonly stamp?: string;
-  /** A small figure under the body, on the right, no larger than {@link KEY}; its box begins at the origin. */
-  readonly key?: { readonly figure: Figure; readonly width: number };
+  /** A small figure beside the body, no larger than {@link KEY}; its box begins at the origin. */
+  readonly key?: Figure;
 }
 
 /** Margins after ISO 5457: 20 mm on the left, 10 mm elsewhere; the bars that stand upright are in the left one. */
@@ -90,8 +90,8 @@ const PADDING = 3;
 const HEADER = 13;
 const FOOTER = 18;
 
-/** Room for a small figure under the body of a plain page, over its number, mm, and how far below the body it begins. */
-export const KEY = { width: 34, height: 11, gap: 1.5 } as const;
+/** Room for a small figure in the left margin beside the head of the body, over the standing bars of any page, mm. */
+export const KEY = { width: 9, height: 54 } as const;
 
 /** A titled page has its title block at the bottom and the check bars over it. */
 const STRIP = 10.5;
@@ -165,7 +165,7 @@ export function finishPages(
     const said = breakLines(
       [...(corrected ? [corrected.said] : []), words.paper.page.check].join(' '),
       LETTERING.figures,
-      right - body.left - (leaf.key ? leaf.key.width + PADDING : 0)
+      right - body.left
     );
     const furniture: Item[] = [
       ...writeHeader(leaf, size),
@@ -175,9 +175,7 @@ export function finishPages(
       ),
       writeLine(words.paper.page.number(i + 1, leaves.length), [right, foot], { anchor: 'end' })
     ];
-    const key: Part[] = leaf.key
-      ? [{ figure: leaf.key.figure, scale: 1, at: [right - leaf.key.width, body.bottom + KEY.gap] }]
-      : [];
+    const key: Part[] = leaf.key ? [{ figure: leaf.key, scale: 1, at: [EDGE, body.top] }] : [];
     return {
       ...page,
       get parts() {

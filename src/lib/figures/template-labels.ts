@@ -7,12 +7,16 @@ import type { Manner } from './manner.ts';
 import { measureLabel, placeRows, type Label } from './mark-labels.ts';
 import { clipOutline } from './outline.ts';
 import { placeText, type Room } from './room.ts';
+import { isInside } from './template-outline-labels.ts';
 import { boxPoints } from './ink.ts';
 import type { Line } from './tiles.ts';
 
 /** Where a text is tried across what a page shows, as shares of it. */
 const LEVELS = [0.3, 0.5, 0.7, 0.15, 0.85];
 const ALONG = [0.5, 0.25, 0.75, 0.1, 0.9];
+
+/** The same along corner lines, where ticks stand close. */
+const BETWEEN = Array.from({ length: 21 }, (_, i) => 0.5 + (i % 2 === 0 ? 0.02 : -0.02) * i);
 
 /** From the edge of a page to a text, from a line to a label beside it, and from a corner line to its name, paper mm. */
 const INSET = 3;
@@ -59,9 +63,10 @@ export function nameSides(laid: LaidStraight, { scale, words }: Manner, window: 
     anchor: Text['anchor'],
     levels: number[]
   ) => place(text, anchored(x, anchor, levels), scale, room, piece && { piece: piece.name });
+  const [left, right] = spanOf(laid, window);
   return listFacesIn(laid, window).flatMap((face) => [
-    ...write(template.upstream(name(near)), near, window.left + INSET / scale, 'start', listLevels(face)),
-    ...write(template.downstream(name(far)), far, window.right - INSET / scale, 'end', listLevels(face))
+    ...write(template.upstream(name(near)), near, left + INSET / scale, 'start', listLevels(face)),
+    ...write(template.downstream(name(far)), far, right - INSET / scale, 'end', listLevels(face))
   ]);
 }
 
@@ -81,19 +86,21 @@ export function nameFaces(laid: LaidStraight, { scale, words }: Manner, window: 
   });
 }
 
+/** The names of openings, in what a page shows of them, as large as names of pieces. */
+export function nameOpenings({ openings }: LaidStraight, { scale }: Manner, window: Box, room: Room): Text[] {
+  return openings.flatMap(({ name, outer, about }) => {
+    const text = { text: name, height: LETTERING.names, bold: true as const, about };
+    return placeText(room, scale, text, listSpots(outer, window)) ?? [];
+  });
+}
+
 /** The names of the pieces, on every face in sight. */
 export function namePieces(laid: LaidStraight, { scale }: Manner, window: Box, room: Room): Text[] {
   const [left, right] = spanOf(laid, window);
   return listFacesIn(laid, window).flatMap(({ face, top, bottom }) =>
     laid.pieces.flatMap(({ piece, outline }) => {
-      const shown = clipOutline(outline, boxPoints(left, top, right, bottom))[0];
-      if (!shown) return [];
-      const middle = shown.reduce<Point>(
-        ([x, y], point) => [x + point[0] / shown.length, y + point[1] / shown.length],
-        [0, 0]
-      );
-      const spots = [middle, ...shown.map(([x, y]): Point => [(x + middle[0]) / 2, (y + middle[1]) / 2])].map(
-        (at) => ({ at, anchor: 'middle' as const })
+      const spots = listSpots(outline, { left, top, right, bottom }).filter(
+        ({ at }) => !laid.openings.some(({ outer }) => isInside(at, outer))
       );
       const about = { piece: piece.name, face };
       const text = { text: piece.name, height: LETTERING.names, bold: true as const, about };
@@ -125,7 +132,7 @@ export function nameCorners(laid: LaidStraight, { scale, words }: Manner, window
   return laid.corners
     .filter(({ y }) => y >= window.top && y <= window.bottom)
     .flatMap(({ corner, y }) => {
-      const spots = ALONG.flatMap((share) =>
+      const spots = BETWEEN.flatMap((share) =>
         [-1, 1].map((side) => ({
           at: [left + share * (right - left), y + (side * OFF_CORNER) / scale] as Point,
           anchor: 'middle' as const
@@ -134,6 +141,18 @@ export function nameCorners(laid: LaidStraight, { scale, words }: Manner, window
       const text = words.paper.template.corner(words.corners[corner]);
       return placeText(room, scale, { text, height: LETTERING.labels }, spots) ?? [];
     });
+}
+
+/** That a flap is one, on what a page shows of it. */
+export function nameFlaps(laid: LaidStraight, { scale, words }: Manner, window: Box, room: Room): Text[] {
+  const [left, right] = spanOf(laid, window);
+  return laid.flaps.flatMap(({ y }) => {
+    const spots = ALONG.map((share) => ({
+      at: [left + share * (right - left), y] as Point,
+      anchor: 'middle' as const
+    }));
+    return place(words.paper.marks.flap, spots, scale, room);
+  });
 }
 
 /** What a line mark is, beside what a page shows of it, or less of that where there is little room. */
@@ -163,6 +182,18 @@ export function labelLineMark(
     if (items) return items;
   }
   return [];
+}
+
+/** Where a name may stand on what a window shows of an outline: its middle, then half way to its corners. */
+function listSpots(
+  outline: readonly Point[],
+  { left, top, right, bottom }: Box
+): Pick<Text, 'at' | 'anchor'>[] {
+  const shown = clipOutline(outline, boxPoints(left, top, right, bottom))[0] ?? [];
+  const [x, y] = [0, 1].map((axis) => shown.reduce((sum, point) => sum + point[axis]! / shown.length, 0));
+  return [[x, y] as Point, ...shown.map((corner): Point => [(corner[0] + x!) / 2, (corner[1] + y!) / 2])]
+    .slice(0, shown.length)
+    .map((at) => ({ at, anchor: 'middle' }));
 }
 
 /** From where to where a window shows the straight, stations. */

@@ -11,6 +11,9 @@ import type { Line, Tile } from './tiles.ts';
 const MAP_SCALES = [20, 50, 100, 200] as const;
 const MAP_LAST = 500;
 
+/** Scales that are taken where all maps fit the first page at them. */
+const MAP_LARGE = [5, 10] as const;
+
 /** What the first page needs beside a map, paper mm. */
 const MAP_ROOM = 50;
 
@@ -27,12 +30,34 @@ export interface Mapped {
   readonly tiles: readonly Tile[];
 }
 
-/** For every template a small picture of which page lies where; on the first page from `top` on, paper mm. */
+/** For every template a small picture of which page lies where; on the first page from `from` on, paper mm. */
 export function mapPages(templates: readonly Mapped[], body: Box, from: number, words: Words): Part[][] {
+  for (const over of MAP_LARGE) {
+    const widest = Math.max(0, ...templates.map(({ tiles }) => measureWidth(measureTiles(tiles)) / over));
+    const pages = layMaps(templates, body, from, words, over);
+    if (pages.length === 1 && widest <= measureWidth(body)) return pages;
+  }
+  return layMaps(templates, body, from, words);
+}
+
+function measureWidth({ left, right }: Box): number {
+  return right - left;
+}
+
+/** All at one scale, 1 to `over`, or each as large as it may be. */
+function layMaps(
+  templates: readonly Mapped[],
+  body: Box,
+  from: number,
+  words: Words,
+  scale?: number
+): Part[][] {
   let [left, top, height] = [body.left, from, 0];
   const pages: Part[][] = [[]];
   for (const template of templates) {
-    const { figure, box, over } = drawMap(template, body);
+    const box = measureTiles(template.tiles);
+    const over = scale ?? pickScale(box, body);
+    const figure = drawMap(template, over);
     const title = writeLine(
       words.paper.template.map(template.name, template.straight, template.tiles.length),
       [0, 0],
@@ -63,23 +88,33 @@ export function mapPages(templates: readonly Mapped[], body: Box, from: number, 
   return pages;
 }
 
-function drawMap({ shown, folds, tiles }: Mapped, body: Box): { figure: Figure; box: Box; over: number } {
-  const box = measureTiles(tiles);
+function pickScale(box: Box, body: Box): number {
   const most = body.bottom - body.top - MAP_ROOM;
-  const over =
-    MAP_SCALES.find(
-      (scale) =>
-        (box.bottom - box.top) / scale < most && (box.right - box.left) / scale < body.right - body.left
-    ) ?? MAP_LAST;
+  const fits = (over: number): boolean =>
+    (box.bottom - box.top) / over < most && (box.right - box.left) / over < body.right - body.left;
+  return MAP_SCALES.find(fits) ?? MAP_LAST;
+}
+
+function drawMap({ shown, folds, tiles }: Mapped, over: number): Figure {
+  const box = measureTiles(tiles);
   const taken = startRoom();
-  for (const line of shown) taken.keep(line.map(([x, y]): Point => [x / over, y / over]));
+  for (const line of [
+    ...shown,
+    ...folds.map((y): Line => [
+      [box.left, y],
+      [box.right, y]
+    ])
+  ])
+    taken.keep(line.map(([x, y]): Point => [x / over, y / over]));
   const numbers = tiles.flatMap(({ window }, i): Item[] => {
-    const y = (window.top + window.bottom) / 2;
-    const inside = [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
-      at: [window.left + part * (window.right - window.left), y] as Point,
-      anchor: 'middle' as const
-    }));
-    const spots = [...inside, { at: [window.right + over, y] as Point, anchor: 'start' as const }];
+    const levels = [0.5, 0.25, 0.75].map((part) => window.top + part * (window.bottom - window.top));
+    const inside = levels.flatMap((y) =>
+      [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
+        at: [window.left + part * (window.right - window.left), y] as Point,
+        anchor: 'middle' as const
+      }))
+    );
+    const spots = [...inside, { at: [window.right + over, levels[0]!] as Point, anchor: 'start' as const }];
     const placed = placeText(taken, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots);
     return placed ? [placed] : [];
   });
@@ -94,5 +129,5 @@ function drawMap({ shown, folds, tiles }: Mapped, body: Box): { figure: Figure; 
   );
   const marks = shown.map((points) => drawLine(points, 'cut'));
   const items = [...corners, ...tiles.map(({ window }) => outlineBox(window)), ...marks, ...numbers];
-  return { figure: { layers: [{ name: 'map', items }] }, box, over };
+  return { layers: [{ name: 'map', items }] };
 }

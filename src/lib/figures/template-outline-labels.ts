@@ -159,7 +159,7 @@ export function nameOutline(
 }
 
 /** Whether a point lies inside an outline: a ray from it crosses the outline an odd number of times. */
-function isInside([x, y]: Point, outline: readonly Point[]): boolean {
+export function isInside([x, y]: Point, outline: readonly Point[]): boolean {
   const crossed = outline.filter(([ax, ay], i) => {
     const [bx, by] = outline[(i + 1) % outline.length]!;
     return ay > y !== by > y && x < ax + ((bx - ax) * (y - ay)) / (by - ay);

@@ -4,7 +4,6 @@ import type { CutOutline } from './cut-outline.ts';
 import { describeEdges, drawEdgeBlade } from './edge-blade.ts';
 import type { Box, Figure, Item, Point, Stroke } from './figure.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
-import { styleCut } from './laid-straight.ts';
 import type { Manner, Side } from './manner.ts';
 import { keepOffLine, startRoom, type Room } from './room.ts';
 import { GLYPH, labelEdge, labelGuide, nameOutline, type ShownEdge } from './template-outline-labels.ts';
@@ -17,7 +16,6 @@ const LEAST_EDGE = 12;
 /** What a page shows of an outline; the edges are those that are long enough to be labelled. */
 export interface TracedOutline {
   readonly cut: CutOutline;
-  readonly side: Side;
   readonly edges: readonly ShownEdge[];
   readonly air: readonly Item[];
   readonly outline: readonly Item[];
@@ -38,9 +36,9 @@ export function drawOutlineTemplate(
   { window, crosses }: Tile
 ): Figure {
   const { scale } = manner;
-  const traced = traceOutline(cut, side, manner, window);
+  const traced = traceOutline(cut, manner, window);
   const { outline, inside, guides, blades } = traced;
-  const marks = crosses.flatMap(drawCross(scale));
+  const marks = clipItems(crosses.flatMap(drawCross(scale)), window);
   const room = startRoom(
     boxPoints(window.left * scale, window.top * scale, window.right * scale, window.bottom * scale)
   );
@@ -69,29 +67,28 @@ export function drawOutlineTemplate(
   };
 }
 
-/** What a window shows of an outline, as the side that is up has it: the blade held from there. */
-export function traceOutline(cut: CutOutline, side: Side, { scale }: Manner, window: Box): TracedOutline {
+/** What a window shows of an outline: the blade is held from the side that is up. */
+export function traceOutline(cut: CutOutline, { scale }: Manner, window: Box): TracedOutline {
   const { outer, inner, bevels, about, diameter } = cut;
-  const styles = styleCut(side, Math.max(...bevels));
-  const edges = (diameter === null ? listEdgesInside(cut, window) : []).map((edge) => ({
-    ...edge,
-    leansOut: edge.leansOut === (side === 'outside')
-  }));
+  const isUpright = bevels.every((bevel) => bevel <= SAME_BEVEL);
+  const edges = diameter === null ? listEdgesInside(cut, window) : [];
   return {
     cut,
-    side,
     edges,
-    air: clipItems([{ kind: 'fill', fill: 'air', points: inner, about }], window),
-    outline: clipItems([{ ...drawClosed(outer, styles.outer), about }], window),
-    inside: styles.inner ? clipItems([{ ...drawClosed(inner, styles.inner), about }], window) : [],
+    air: clipItems([{ kind: 'fill', fill: 'air', points: outer, about }], window),
+    outline: clipItems([{ ...drawClosed(outer, 'cut'), about }], window),
+    inside: isUpright ? [] : clipItems([{ ...drawClosed(inner, 'hidden'), about }], window),
     guides: clipItems(
       cut.guides.map(({ line, points }) => drawLine(points, line)),
       window
     ),
-    blades: edges.flatMap((edge) =>
-      edge.bevel > SAME_BEVEL
-        ? drawEdgeBlade(edge, edge.middle, { base: GLYPH.base / scale, reach: GLYPH.reach / scale })
-        : []
+    blades: clipItems(
+      edges.flatMap((edge) =>
+        edge.bevel > SAME_BEVEL
+          ? drawEdgeBlade(edge, edge.middle, { base: GLYPH.base / scale, reach: GLYPH.reach / scale })
+          : []
+      ),
+      window
     )
   };
 }

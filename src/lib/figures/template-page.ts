@@ -1,6 +1,8 @@
 import type { Box, Figure, Item, Point, Stroke } from './figure.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
+import { LETTERING, measureText } from './lettering.ts';
 import { KEY } from './paper.ts';
+import { placeText, startRoom } from './room.ts';
 import type { Tile } from './tiles.ts';
 
 /** Arm of a cross, and how far crop marks reach beyond the frame of a page, aside and up and down, paper mm. */
@@ -45,24 +47,44 @@ export function drawFrame(body: Box): Figure {
   return { layers: [{ name: 'frame', items: [outlineBox(body), ...marks] }] };
 }
 
-/** A small plan of the pages of a template, the one given filled and wide, paper mm from its top left corner. */
-export function drawKey(tiles: readonly Tile[], shown: Tile): { figure: Figure; width: number } {
+/**
+ * A small plan of the pages of a template, the one given filled and wide, paper mm. Where there is room the others are
+ * shown and all are numbered, else their common frame.
+ */
+export function drawKey(tiles: readonly Tile[], shown: Tile): Figure {
   const box = measureTiles(tiles);
-  const [width, height] = [box.right - box.left, box.bottom - box.top];
-  const scale = Math.min(KEY.width / width, KEY.height / height);
-  const place = ({ window }: Tile): Point[] =>
-    boxPoints(
-      (window.left - box.left) * scale,
-      (window.top - box.top) * scale,
-      (window.right - box.left) * scale,
-      (window.bottom - box.top) * scale
-    );
+  const scale = Math.min(KEY.width / (box.right - box.left), KEY.height / (box.bottom - box.top));
+  const place = ({ window: { left, top, right, bottom } }: Tile): Point[] =>
+    boxPoints(left, top, right, bottom).map(([x, y]) => [(x - box.left) * scale, (y - box.top) * scale]);
+  const { left, right, top, bottom } = shown.window;
+  const isRoomy =
+    (right - left) * scale >= measureText(String(tiles.length), LETTERING.labels) &&
+    (bottom - top) * scale >= 2 * LETTERING.labels;
   const items: Item[] = [
     { kind: 'fill', fill: { piece: 0 }, points: place(shown) },
-    ...tiles.filter((tile) => tile !== shown).map((tile) => drawClosed(place(tile), 'narrow')),
-    drawClosed(place(shown))
+    ...(isRoomy ? tiles.filter((tile) => tile !== shown) : []).map((tile) =>
+      drawClosed(place(tile), 'narrow')
+    ),
+    ...(isRoomy ? [] : [outlineBox(scaleBox(box, scale))]),
+    drawClosed(place(shown)),
+    ...(isRoomy ? numberPages(tiles.map(place)) : [])
   ];
-  return { figure: { layers: [{ name: 'key', items }] }, width: width * scale };
+  return { layers: [{ name: 'key', items }] };
+}
+
+function scaleBox({ left, top, right, bottom }: Box, scale: number): Box {
+  return { left: 0, top: 0, right: (right - left) * scale, bottom: (bottom - top) * scale };
+}
+
+/** The place of every page in the middle of its outline, where that of another does not stand already. */
+function numberPages(outlines: readonly (readonly Point[])[]): Item[] {
+  const room = startRoom();
+  return outlines.flatMap(([first, , third], i) => {
+    const at: Point = [(first![0] + third![0]) / 2, (first![1] + third![1]) / 2];
+    const text = { text: String(i + 1), height: LETTERING.labels };
+    const placed = placeText(room, 1, text, [{ at, anchor: 'middle' }]);
+    return placed ? [placed] : [];
+  });
 }
 
 /** The box round all pages. */

@@ -12,6 +12,8 @@ import {
   nameCorners,
   nameEnds,
   nameFaces,
+  nameFlaps,
+  nameOpenings,
   namePieces,
   nameSides,
   writeCorners
@@ -41,9 +43,9 @@ export function drawTemplate(laid: LaidStraight, manner: Manner, { window, cross
     ...drawLine(line, mark.kind === 'groove' ? 'fold' : 'cut'),
     about: { cut: mark.name, face: mark.face }
   }));
-  const openings = laid.openings.map((cut) => traceOutline(cut, side, manner, window));
+  const openings = laid.openings.map((cut) => traceOutline(cut, manner, window));
   const ticks = tickStations(laid, manner, window);
-  const marks = crosses.flatMap(drawCross(scale));
+  const marks = clipItems(crosses.flatMap(drawCross(scale)), window);
 
   const room = startRoom(
     boxPoints(window.left * scale, window.top * scale, window.right * scale, window.bottom * scale)
@@ -65,8 +67,9 @@ export function drawTemplate(laid: LaidStraight, manner: Manner, { window, cross
   const labels: Item[] = [
     ...cuts.flatMap((cut) => writeCorners(cut, manner, room)),
     ...cuts.flatMap(({ cut, marks: own }) =>
-      own.flatMap(({ face, outer, held }) => {
-        const part = clipLine(outer[0], outer[1], window);
+      own.flatMap(({ face, outer, inner, held }) => {
+        const [from, to] = styleCut(side, held.bevel).outer === 'cut' ? outer : inner;
+        const part = clipLine(from, to, window);
         if (!part) return [];
         for (const label of listLabels(cut.name, held, manner)) {
           const about = { cut: cut.name, face };
@@ -82,8 +85,10 @@ export function drawTemplate(laid: LaidStraight, manner: Manner, { window, cross
     ),
     ...(whole ? [] : nameSides(laid, manner, window, room)),
     ...nameFaces(laid, manner, window, room),
-    ...(whole ? [...namePieces(laid, manner, window, room), ...nameEnds(laid, manner, window, room)] : []),
-    ...nameCorners(laid, manner, window, room),
+    ...(whole
+      ? [nameOpenings, namePieces, nameEnds].flatMap((name) => name(laid, manner, window, room))
+      : []),
+    ...[nameCorners, nameFlaps].flatMap((name) => name(laid, manner, window, room)),
     ...ticks.write(room)
   ];
   const fills = laid.pieces.map(({ piece, outline: points }): Item => ({

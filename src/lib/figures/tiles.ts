@@ -25,8 +25,8 @@ const AROUND = 15;
 const LEAST_AROUND = 3;
 const OVERLAP = 12;
 
-/** How far crosses stand from the ends of an overlap, mm. */
-const CROSS_INSET = 15;
+/** How far crosses stand from the ends of an overlap, mm: not where the outline of what is on the pages runs. */
+const CROSS_INSET = 22;
 
 /**
  * Tiles that cover lines, row by row from the top. A row is as wide as what crosses it, so a slanting line takes one
@@ -46,8 +46,7 @@ export function tileLines(lines: readonly Line[], { width, height, free }: TileS
       return [{ window: cropped, row: row + 1, column: column + 1 }];
     });
   });
-  const overlaps = windows.flatMap((a, i) => windows.slice(i + 1).map((b) => meet(a.window, b.window)));
-  const crosses = overlaps.flatMap(placeCrosses);
+  const crosses = joinWindows(windows.map(({ window }) => window));
   return windows.map((tile) => ({
     ...tile,
     crosses: crosses.filter((cross) => isWellInside(cross, tile.window))
@@ -95,6 +94,22 @@ function cropHeight(shown: readonly Line[], { top, bottom, ...across }: Box, lea
   const [from, to] = [Math.max(top, low - AROUND), Math.min(bottom, high + AROUND)];
   const short = Math.max(0, least - (to - from)) / 2;
   return { ...across, top: from - short, bottom: to + short };
+}
+
+/** Crosses on all overlaps, the largest first; none beside one that the two windows share already. */
+function joinWindows(windows: readonly Box[]): Point[] {
+  const pairs = windows.flatMap((a, i) => windows.slice(i + 1).map((b) => ({ a, b, common: meet(a, b) })));
+  const measure = ({ left, right, top, bottom }: Box): number => (right - left) * (bottom - top);
+  const crosses: Point[] = [];
+  for (const { a, b, common } of pairs
+    .filter(({ common: { left, right, top, bottom } }) => right > left && bottom > top)
+    .sort((one, other) => measure(other.common) - measure(one.common))) {
+    const shared = crosses.filter((cross) => isWellInside(cross, a) && isWellInside(cross, b));
+    const isNear = ([x, y]: Point): boolean =>
+      shared.some((cross) => Math.hypot(cross[0] - x, cross[1] - y) < 2 * CROSS_INSET);
+    crosses.push(...placeCrosses(common).filter((cross) => !isNear(cross)));
+  }
+  return crosses;
 }
 
 function meet(a: Box, b: Box): Box {
