@@ -13,7 +13,16 @@ import { writeLine } from './ink.ts';
 import { LETTERING, shortenText } from './lettering.ts';
 import type { Table } from './mark-table.ts';
 import { layText } from './paper-mark-out.ts';
-import { findBody, finishTitledPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
+import {
+  findBody,
+  finishTitledPages,
+  isRoll,
+  READ_ON,
+  type Leaf,
+  type Page,
+  type PaperName,
+  type Part
+} from './paper.ts';
 import { headBlock, writeParagraph, writeTable, type Block, type FlowLine } from './text-flow.ts';
 import type { TitleEntries } from './title-block.ts';
 
@@ -99,7 +108,7 @@ function tellCover(
     [own.fittings, countFittings(model, own)],
     [own.board, say.length(model.board.thickness)],
     [own.pages, String(pages)],
-    [own.paper, speakOfExporting(model.show.language).papers[paper]!]
+    [own.paper, speakOfExporting(model.show.language).papers[isRoll(paper) ? READ_ON : paper]!]
   ];
   const write = (text: string, height: number, bold: boolean, room: number): string =>
     shortenText(text, height, room, bold);

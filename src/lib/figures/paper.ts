@@ -39,7 +39,7 @@ export type PaperName = keyof typeof PAPERS | keyof typeof ROLLS;
 export const PAPER_NAMES = [...Object.keys(PAPERS), ...Object.keys(ROLLS)] as readonly PaperName[];
 
 /** The sheet that is taken from a roll for what is read and not laid on board: mark-outs, gauges, card models, maps. */
-const READ_ON = 'a4';
+export const READ_ON = 'a4';
 
 /** Shortest and longest page of a roll, mm: room for the check bars; less than the 14400 points that readers take (ISO 32000-1, Annex C, from memory). */
 export const ROLL_LENGTH = { least: 297, most: 5000 } as const;

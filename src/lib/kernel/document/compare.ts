@@ -58,11 +58,6 @@ export function compareJobs(before: ResolvedJob, now: ResolvedJob): JobChanges {
   };
 }
 
-/** Whether nothing is different. */
-export function isUnchanged({ reordered, site, ...lists }: JobChanges): boolean {
-  return !reordered && !site && Object.values(lists).every(({ length }) => length === 0);
-}
-
 type Values = Readonly<Record<string, Value>>;
 
 function indexByTag({ fittings }: ResolvedJob): Map<string, ResolvedFitting> {
