@@ -42,6 +42,8 @@ export interface Export {
   label(words: Words): string;
   /** Whether it is of one fitting or of the whole job. */
   readonly covers: 'fitting' | 'job';
+  /** Whether the job counts as issued once it is written: it takes `since`, and the next one says what changed. */
+  readonly issues?: true;
   readonly format: Format;
   /** Of the file's name, without the dot. */
   readonly extension: string;
@@ -68,7 +70,7 @@ export function describeExport(
   format: Format,
   applies: Export['applies'],
   write: Export['write'],
-  rest: Partial<Pick<Export, 'covers' | 'extension'>> = {}
+  rest: Partial<Pick<Export, 'covers' | 'extension' | 'issues'>> = {}
 ): Export {
   return {
     id,

@@ -24,5 +24,5 @@ export const SET: Export = describeExport(
     const set = composeSet(model, markOuts, paper, entries, since);
     return writePdf(set, { font: await loadFont(), title: nameJob(model), tell });
   },
-  { covers: 'job' }
+  { covers: 'job', issues: true }
 );
