@@ -1,5 +1,6 @@
 import { expect, type Page } from '@playwright/test';
 import { readFile } from 'node:fs/promises';
+import { measure, readPdf } from '../pdf.ts';
 import { SettingOutPage, test } from './driver.ts';
 
 /** A bend whose templates take hundreds of pages of A4. */
@@ -70,4 +71,50 @@ test('a worker and the page itself write the same bytes', async ({ page, browser
   expect(byWorker.equals(byPage)).toBe(true);
   expect(byWorker.length).toBeGreaterThan(10_000);
   await other.close();
+});
+
+test('a set says what changed since the one that was written under another revision', async ({ page }) => {
+  const sheet = new SettingOutPage(page);
+  await sheet.open();
+  await sheet.button('Print and export').click();
+  await page.getByText('Title block').click();
+  const write = async (revision: string): Promise<string> => {
+    await sheet.field('Revision').fill(revision);
+    await page.keyboard.press('Enter');
+    const [arriving] = await Promise.all([
+      page.waitForEvent('download'),
+      sheet.button('Set of all fittings (PDF)').click()
+    ]);
+    const pages = await readPdf(new Uint8Array(await readFile(await arriving.path())));
+    return pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join(' ');
+  };
+  expect(await write('A')).not.toContain('revision A:');
+  await sheet.field('Throat at inlet').fill('260');
+  await page.keyboard.press('Enter');
+  const told = await write('B');
+  expect(told).toMatch(/Throat at inlet.{0,40}200.{0,20}260/);
+  // Written once more it still says what changed since the other revision.
+  expect(await write('B')).toBe(told);
+});
+
+test('what the check bar measures scales the templates, is kept, and beyond 3 % is refused', async ({
+  page
+}) => {
+  const sheet = new SettingOutPage(page);
+  await sheet.open();
+  await sheet.button('Print and export').click();
+  await page.getByText('Printer check').click();
+  const bar = sheet.field('The bar of 100 mm measures');
+  await bar.fill('96.5');
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('That is off by -3.5 %')).toBeVisible();
+  await bar.fill('98');
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('Templates are scaled to 102.0 %.')).toBeVisible();
+  const [arriving] = await Promise.all([page.waitForEvent('download'), sheet.button(TEMPLATES).click()]);
+  const [first] = await readPdf(new Uint8Array(await readFile(await arriving.path())));
+  expect(first!.lines.some((line) => Math.abs(measure(line) - (100 * 100) / 98) < 0.1)).toBe(true);
+  await sheet.reload();
+  await sheet.button('Print and export').click();
+  await expect(page.getByText('Templates are scaled to 102.0 %.')).toBeVisible();
 });
