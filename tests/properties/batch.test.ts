@@ -21,7 +21,6 @@ import { evaluate } from '../../src/lib/kernel/evaluate.ts';
 import { checkJob } from '../../src/lib/kernel/document/read.ts';
 import { writeSheet } from '../../src/lib/sheet/sheet.ts';
 import { DEMO_JOB } from '../../src/lib/state/demo.ts';
-import { EXAMPLES } from '../paper.ts';
 import { readPdf } from '../pdf.ts';
 
 const PLENTY = 120_000;
@@ -31,7 +30,12 @@ const IMPOSSIBLE = {
   section: { width: 400, height: 250 },
   params: { lengths: [50, 50], joints: [{ turn: 90, heel: 0 }] }
 };
-const SHORT = { ...EXAMPLES.straight, params: { length: 500 } };
+const SHORT = { family: 'straight', section: { width: 400, height: 250 }, params: { length: 500 } };
+const SMALL = {
+  family: 'bend',
+  section: { width: 120, height: 100 },
+  params: { turn: 45, pieces: 2, heel: 'right' }
+};
 const job = (fittings: readonly object[], name = 'Attic') => ({
   format: 'gorewright-job',
   version: 1,
@@ -115,7 +119,7 @@ describe('the batch', () => {
   it(
     'writes every export that applies of every fitting, those of the job once; twice the same bytes',
     async () => {
-      const small = job([EXAMPLES.bend, { ...SHORT, quantity: 3 }]);
+      const small = job([SMALL, { ...SHORT, quantity: 3 }]);
       save('job.json', small);
       const options = ['--paper', 'letter', '--revision', 'B', '--address', 'https://ducts.example/'];
       const first = await run('job.json', '--out', 'one', ...asked, ...options);
