@@ -299,6 +299,23 @@ describe('of several faults', () => {
   });
 });
 
+describe('of very many faults', () => {
+  const fields = Array.from({ length: 50_000 }, (_, i): [string, number] => [`k${i}`, i]);
+
+  it('the first is told without looking through the others for every one', () => {
+    expect(refuse({ format: 'gorewright-job', version: 1, ...Object.fromEntries(fields) })).toContain(
+      'k0 is not a known field'
+    );
+    expect(refuse(job(Object.fromEntries(fields)))).toContain('fittings[0].k0 is not a known field');
+  });
+
+  it('in a list of too many fittings the list is told, and what stands before it', () => {
+    const fittings = Array.from({ length: 200_000 }, () => ({}));
+    expect(refuse({ format: 'gorewright-job', version: 1, fittings })).toContain('fittings is [{},{},{},');
+    expect(refuse({ format: 'gorewright-job', version: 1, nme: 1, fittings })).toContain('nme is not');
+  });
+});
+
 describe('the line of a refusal', () => {
   it('stays one line and stays short, however long and odd the value', () => {
     const line = refuse(job(bend({ heel: `${'a\n'.repeat(5000)}😀` })));

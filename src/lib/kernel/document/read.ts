@@ -3,7 +3,7 @@ import { FAMILIES } from '../families/index.ts';
 import type { Job } from './job.ts';
 import { isRecord } from './record.ts';
 import { resolveTag } from './resolve.ts';
-import { jobSchema, unknownFamilySchema } from './schema.ts';
+import { jobSchema, MOST_FITTINGS, unknownFamilySchema } from './schema.ts';
 import { checkSite } from './site-rules.ts';
 
 /** Why a document is unreadable: where, what is wrong, what was expected. */
@@ -40,16 +40,15 @@ export function readJob(text: string): ReadResult {
 export function checkJob(document: unknown): ReadResult {
   const newer = findNewerVersion(document);
   if (newer) return { fault: newer };
-  const parsed = jobSchema.safeParse(document);
+  const looked = leaveTooMany(document);
+  const parsed = jobSchema.safeParse(looked);
   const located = [
-    ...(parsed.success ? [] : parsed.error.issues.flatMap((issue) => locate(issue, document))),
-    ...checkUnknownFamilies(document),
-    ...checkFittingRules(document),
-    ...checkSiteRules(document)
+    ...(parsed.success ? [] : parsed.error.issues.flatMap((issue) => locate(issue, looked))),
+    ...checkUnknownFamilies(looked),
+    ...checkFittingRules(looked),
+    ...checkSiteRules(looked)
   ];
-  const first = located
-    .map((fault) => ({ fault, place: findPlace(document, fault.path) }))
-    .sort((a, b) => comparePlaces(a.place, b.place))[0]?.fault;
+  const first = findFirst(located, looked);
   if (!first) return { job: document as Job };
   return { fault: { path: writePath(first.path), wrong: first.wrong, expected: first.expected } };
 }
@@ -68,6 +67,15 @@ function findNewerVersion(document: unknown): Fault | null {
     wrong: `is ${version}, written by a newer Gorewright`,
     expected: 'version 1, or a newer Gorewright to open it'
   };
+}
+
+/** A list of too many fittings is at fault before any of them is: no more are looked at than it takes to say so. */
+function leaveTooMany(document: unknown): unknown {
+  if (!isRecord(document) || !Array.isArray(document['fittings'])) return document;
+  const { fittings } = document;
+  return fittings.length > MOST_FITTINGS
+    ? { ...document, fittings: fittings.slice(0, MOST_FITTINGS + 1) }
+    : document;
 }
 
 /** A fitting of no known family is not looked at further by the schema; its other fields may hold an earlier fault. */
@@ -202,15 +210,41 @@ function quote(value: unknown): string {
   }
 }
 
+/** The fault that comes first in the document as written; of faults at one place the first found. */
+function findFirst(located: readonly Located[], document: unknown): Located | undefined {
+  const placeField = startPlacing();
+  let first: { readonly fault: Located; readonly place: readonly number[] } | undefined;
+  for (const fault of located) {
+    const place = findPlace(document, fault.path, placeField);
+    if (!first || comparePlaces(place, first.place) < 0) first = { fault, place };
+  }
+  return first?.fault;
+}
+
 /** Where a path lies in the document as written: the place of each segment among its siblings, missing ones last. */
-function findPlace(document: unknown, path: Path): number[] {
+function findPlace(document: unknown, path: Path, placeField: PlaceField): number[] {
   let node: unknown = document;
   return path.map((segment) => {
-    const keys = isRecord(node) ? Object.keys(node) : [];
-    const at = Array.isArray(node) ? Number(segment) : keys.indexOf(String(segment));
+    const at = isRecord(node)
+      ? placeField(node, String(segment))
+      : Array.isArray(node)
+        ? Number(segment)
+        : -1;
     node = child(node, segment);
     return at < 0 ? Infinity : at;
   });
+}
+
+type PlaceField = (record: object, name: string) => number;
+
+/** The place of a field in its object, -1 where it has none; an object may have as many faults as fields, and is gone through once. */
+function startPlacing(): PlaceField {
+  const known = new Map<object, ReadonlyMap<string, number>>();
+  return (record, name) => {
+    let places = known.get(record);
+    if (!places) known.set(record, (places = new Map(Object.keys(record).map((key, at) => [key, at]))));
+    return places.get(name) ?? -1;
+  };
 }
 
 function comparePlaces(a: readonly number[], b: readonly number[]): number {

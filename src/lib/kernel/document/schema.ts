@@ -14,6 +14,9 @@ const length = limit(z.number(), { min: 0, max: LONGEST });
 const property = limit(z.number(), { min: 0, max: 100_000 });
 const word = z.string().check(z.minLength(1));
 
+/** Fittings of a job. */
+export const MOST_FITTINGS = 1000;
+
 const show = z.partial(
   z.strictObject({
     length: z.enum(['mm', 'in', 'in/16']),
@@ -108,7 +111,7 @@ export const jobSchema = z
     show: z.optional(show),
     board: z.optional(board),
     shop: z.optional(shop),
-    fittings: z.optional(z.array(fitting).check(z.maxLength(1000))),
+    fittings: z.optional(z.array(fitting).check(z.maxLength(MOST_FITTINGS))),
     site: z.optional(site)
   })
   .register(z.globalRegistry, {
