@@ -53,6 +53,7 @@ const homes = {
   three: 'lib/preview',
   jspdf: 'lib/exports',
   '@gltf-transform': 'lib/exports',
+  '@tarikjabiri': 'lib/exports',
   paper: 'lib/figures',
   'idb-keyval': 'lib/state'
 };

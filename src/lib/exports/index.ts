@@ -13,6 +13,7 @@ import { digestJob } from './digest.ts';
 import { describeExport, nameFile, nameJob, whenFitting, type Export } from './export.ts';
 import { writePdf } from './pdf.ts';
 import { SET } from './set.ts';
+import { PATTERNS } from './patterns.ts';
 import { SOLIDS } from './solids.ts';
 import { writeSvg } from './svg.ts';
 import { TABLES } from './tables.ts';
@@ -55,6 +56,7 @@ export const EXPORTS: readonly Export[] = [
     const title = `${say.list(drawn.map(({ name }) => name))}, 1:${over}`;
     return writeSvg(stackFigures(figures, 1 / over), 1 / over, title);
   }),
+  ...PATTERNS,
   ...SOLIDS
 ];
 

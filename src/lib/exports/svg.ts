@@ -32,7 +32,8 @@ function writeShape(shape: Shape): string {
   switch (shape.kind) {
     case 'line': {
       const dashes = shape.dash === '' ? '' : ` stroke-dasharray="${shape.dash}"`;
-      return `<path d="${shape.d}" fill="none" stroke="#000" stroke-width="${shape.width}" stroke-linejoin="round"${dashes}/>`;
+      const bevels = shape.bevels === '' ? '' : ` data-bevel="${shape.bevels}"`;
+      return `<path d="${shape.d}" fill="none" stroke="#000" stroke-width="${shape.width}" stroke-linejoin="round"${dashes}${bevels}/>`;
     }
     case 'fill': {
       const { fill } = shape;

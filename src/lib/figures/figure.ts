@@ -28,6 +28,8 @@ export interface Stroke {
   readonly line: LineKind;
   readonly points: readonly Point[];
   readonly closed?: true;
+  /** Where it is cut: the tilt of the blade from upright, degrees; one for all of it, or of the side from each point to the next. */
+  readonly bevels?: readonly number[];
   readonly tone?: Tone;
   readonly about?: Subject;
 }

@@ -15,6 +15,8 @@ export interface LineShape {
   readonly dash: string;
   /** For a style sheet: `line-` and what the line stands for. */
   readonly className: string;
+  /** Bevels of the blade, degrees, one after another; empty where it is not cut. */
+  readonly bevels: string;
 }
 
 export interface FillShape {
@@ -65,7 +67,8 @@ export function traceItem(item: Item, scale: number, origin: Point): Shape {
         line: item.line,
         width,
         dash: dash.join(' '),
-        className: `line-${item.line}`
+        className: `line-${item.line}`,
+        bevels: (item.bevels ?? []).map(roundOnPaper).join(' ')
       };
     }
     case 'fill': {

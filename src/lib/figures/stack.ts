@@ -28,7 +28,8 @@ export function stackFigures(
   };
 }
 
-function moveItem(item: Item, [dx, dy]: Point): Item {
+/** An item moved, mm of the thing drawn. */
+export function moveItem(item: Item, [dx, dy]: Point): Item {
   const move = ([x, y]: Point): Point => [x + dx, y + dy];
   return item.kind === 'text' ? { ...item, at: move(item.at) } : { ...item, points: item.points.map(move) };
 }

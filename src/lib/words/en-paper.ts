@@ -1,3 +1,4 @@
+import { EN_PATTERN } from './en-pattern.ts';
 import { EN_TEMPLATE } from './en-template.ts';
 import type { PaperWords } from './paper.ts';
 
@@ -141,5 +142,6 @@ export const EN_PAPER: PaperWords = {
     facing: 'facing',
     blade: 'blade'
   },
-  template: EN_TEMPLATE
+  template: EN_TEMPLATE,
+  pattern: EN_PATTERN
 };

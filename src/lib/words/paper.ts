@@ -1,3 +1,4 @@
+import type { PatternWords } from './pattern.ts';
 import type { TemplateWords } from './template.ts';
 
 /** Everything the product writes. */
@@ -139,6 +140,7 @@ export interface PaperWords {
     readonly blade: string;
   };
   readonly template: TemplateWords;
+  readonly pattern: PatternWords;
 }
 
 /** What the caption of a straight says, each already said in the language. */
