@@ -70,8 +70,8 @@ describe('exports of a fitting of several parts', () => {
     expect(offered(find('a reducer without collars'))).toEqual(
       without('whole', 'card-model', 'mark-table', 'piece-table')
     );
-    expect(offered(find('a folded reducer'))).toEqual(without('templates', 'card-model', 'mark-table'));
-    expect(offered(find('a round opening'))).toEqual(without('gauges', 'mark-table'));
+    expect(offered(find('a folded reducer'))).toEqual(without('templates', 'card-model'));
+    expect(offered(find('a round opening'))).toEqual(without('gauges'));
   });
 
   it('have in the mark-out what is marked on single faces, openings and panels', async () => {

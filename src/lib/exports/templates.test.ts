@@ -33,10 +33,9 @@ const MODELS = Object.entries({
     lay: 'along'
   },
   ...PARTED_EXAMPLES
-}).map(([what, said], i) => ({ what, said, inches: i % 2 === 1 }));
+}).map(([what, said]) => ({ what, said }));
 const INCHES = { show: { length: 'in/16' } };
-const make = ({ said, inches }: (typeof MODELS)[number]): Model => evaluateJob([said], inches ? INCHES : {});
-const find = (what: string): Model => make(MODELS.find((one) => one.what === what)!);
+const find = (what: string): Model => evaluateJob([MODELS.find((one) => one.what === what)!.said]);
 const builtOf = (model: Model): Fitting => model.fittings[0]!.built!.fitting;
 
 /** Of few pages, where it is papers that are looked at. */
@@ -56,9 +55,15 @@ const SMALL_OPENING = evaluateJob([
   }
 ]);
 
-const SIDES = ['outside', 'inside'] as const;
-const KINDS = ['strips', 'wholes'] as const;
-const SAMPLED = ['a4', 'letter', 'a1', 'roll-914'] as const satisfies readonly PaperName[];
+/** Either kind with either side up, on sheets and on a roll; every other one in inches. */
+const SAMPLES: readonly { of: NonNullable<TemplateOptions['of']>; side: Side; paper: PaperName }[] = [
+  { of: 'strips', side: 'outside', paper: 'a4' },
+  { of: 'strips', side: 'inside', paper: 'letter' },
+  { of: 'strips', side: 'outside', paper: 'roll-914' },
+  { of: 'wholes', side: 'inside', paper: 'a4' },
+  { of: 'wholes', side: 'outside', paper: 'a1' },
+  { of: 'wholes', side: 'inside', paper: 'roll-610' }
+];
 
 /** The pages of templates, every one composed once. */
 function compose(model: Model, paper: PaperName, options: TemplateOptions = {}): Page[] {
@@ -214,22 +219,42 @@ const turnLines = (lines: readonly Line[], side: Side, height: number): Line[] =
   return lines.map(([from, to]) => [turn(from), turn(to)]);
 };
 
+/** Nothing is nearer to the edge of the paper, mm. */
+const MARGIN = 9;
+
+/** Fills are cut out on a grid of so many mm. */
+const SNAP = 1e-3;
+
+/** No text lies over another, what is drawn stays in the frame of the page, all else off the edges of the paper. */
+function expectApart({ width, height, parts }: Page): void {
+  const frame = parts[2]?.figure;
+  const body = frame?.layers[0]!.name === 'frame' ? findFrame(frame) : null;
+  parts.forEach(({ figure, scale, at }, n) => {
+    expect(findOverlaps(figure, scale)).toEqual([]);
+    const box = measureOnPaper(figure, scale);
+    if (!box) return;
+    const [left, top, right, bottom] = body && n === 1 ? body : [MARGIN, 10, width - 10, height - MARGIN];
+    expect(at[0] + box.left).toBeGreaterThan(left - SNAP);
+    expect(at[1] + box.top).toBeGreaterThan(top - SNAP);
+    expect(at[0] + box.right).toBeLessThan(right + SNAP);
+    expect(at[1] + box.bottom).toBeLessThan(bottom + SNAP);
+  });
+}
+
 describe('the pages of a template put together', () => {
-  it.each(MODELS)('are the untiled figure, of $what', (one) => {
-    const model = make(one);
+  it.each(MODELS)('are the untiled figure, and each has its texts apart within it, of $what', ({ said }) => {
     let compared = 0;
-    for (const of of KINDS) {
-      for (const [i, paper] of SAMPLED.entries()) {
-        const side = SIDES[i % 2]!;
-        const pages = compose(model, paper, { of, side });
-        for (const { name, height, lines } of listWanted(builtOf(model), of)) {
-          const wanted = turnLines(lines, side, height);
-          const drawn = listOwn(pages, name).map(listDrawn);
-          expect(findFaults(drawn, wanted), `${name}, ${paper}`).toEqual([]);
-          expect(findMore(drawn, wanted), `${name}, ${paper}`).toEqual([]);
-          compared += wanted.length;
-        }
+    for (const [i, { of, side, paper }] of SAMPLES.entries()) {
+      const model = evaluateJob([said], i % 2 === 1 ? INCHES : {});
+      const pages = compose(model, paper, { of, side });
+      for (const { name, height, lines } of listWanted(builtOf(model), of)) {
+        const wanted = turnLines(lines, side, height);
+        const drawn = listOwn(pages, name).map(listDrawn);
+        expect(findFaults(drawn, wanted), `${name}, ${paper}`).toEqual([]);
+        expect(findMore(drawn, wanted), `${name}, ${paper}`).toEqual([]);
+        compared += wanted.length;
       }
+      for (const page of pages) expectApart(page);
     }
     expect(compared).toBeGreaterThan(20);
   });
@@ -245,36 +270,7 @@ describe('the pages of a template put together', () => {
   });
 });
 
-/** Nothing is nearer to the edge of the paper, mm. */
-const MARGIN = 9;
-
-/** Fills are cut out on a grid of so many mm. */
-const SNAP = 1e-3;
-
 describe('a page of a template', () => {
-  it.each(MODELS)('of $what has all within what is printed, and no text over another', (one) => {
-    const model = make(one);
-    for (const [i, paper] of SAMPLED.entries()) {
-      const of = KINDS[i % 2]!;
-      for (const { width, height, parts } of compose(model, paper, { of, side: SIDES[i % 2]! })) {
-        const frame = parts[2]?.figure;
-        const body = frame?.layers[0]!.name === 'frame' ? findFrame(frame) : null;
-        parts.forEach(({ figure, scale, at }, n) => {
-          expect(findOverlaps(figure, scale)).toEqual([]);
-          const box = measureOnPaper(figure, scale);
-          if (!box) return;
-          // The check bars stand in the margin; what is on the template stays in its frame.
-          const [left, top, right, bottom] =
-            body && n === 1 ? body : [MARGIN, 10, width - 10, height - MARGIN];
-          expect(at[0] + box.left).toBeGreaterThan(left - SNAP);
-          expect(at[1] + box.top).toBeGreaterThan(top - SNAP);
-          expect(at[0] + box.right).toBeLessThan(right + SNAP);
-          expect(at[1] + box.bottom).toBeLessThan(bottom + SNAP);
-        });
-      }
-    }
-  });
-
   it('says which side is up, of which fitting and which state of the job it is, and its place in the stack', async () => {
     for (const [side, said] of [
       ['outside', 'OUTSIDE UP'],
