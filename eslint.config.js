@@ -44,7 +44,8 @@ const arrow = {
   'lib/editor': seen,
   'lib/preview': [...seen, 'lib/solids'],
   cli: [...answers, 'lib/exports'],
-  routes: ['lib/', 'cli', 'routes']
+  routes: ['lib/', 'cli', 'routes'],
+  'service-worker.ts': ['lib/state']
 };
 
 /** Packages that one folder alone may import. */

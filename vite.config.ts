@@ -16,7 +16,8 @@ export default defineConfig({
       output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } }
     }
   },
-  worker: { format: 'es' },
+  // One file each: of their further ones SvelteKit does not tell the service worker.
+  worker: { format: 'es', rolldownOptions: { output: { codeSplitting: false } } },
   test: {
     include: ['src/**/*.test.ts', 'tests/{reference,oracle,properties,golden,corpus,contract}/**/*.test.ts'],
     environment: 'node',

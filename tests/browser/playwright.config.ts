@@ -11,7 +11,8 @@ export default defineConfig({
   workers: 2,
   fullyParallel: true,
   forbidOnly: Boolean(process.env.CI),
-  use: { baseURL: url, launchOptions: await findBrowser() },
+  // Only the stories about it have the page kept by a service worker.
+  use: { baseURL: url, serviceWorkers: 'block', launchOptions: await findBrowser() },
   projects: [{ name: 'desktop', use: { viewport: { width: 1440, height: 900 } } }],
   webServer: {
     command: `npx vite preview --host 127.0.0.1 --port ${port} --strictPort`,

@@ -4,11 +4,14 @@ import { saveJob } from './storage.ts';
 /** How long the document has to be still before it is saved, ms. */
 const STILL = 250;
 
+export interface Saving {
+  readonly state: 'saved' | 'saving' | 'notSaved';
+  /** Saves what there is at once, and all that was to be saved before it; whether the browser has taken it. */
+  save(): Promise<boolean>;
+}
+
 /** Keeps the editor's document saved in the browser while `allowed`; call it while a component is made. */
-export function keepSaved(
-  editor: Editor,
-  allowed: () => boolean
-): { readonly state: 'saved' | 'saving' | 'notSaved' } {
+export function keepSaved(editor: Editor, allowed: () => boolean): Saving {
   let state = $state<'saved' | 'saving' | 'notSaved'>('saved');
 
   $effect(() => {
@@ -33,6 +36,17 @@ export function keepSaved(
   return {
     get state() {
       return state;
+    },
+    async save() {
+      // The database takes one after another what is kept of a job.
+      if (!allowed()) return false;
+      try {
+        await saveJob(editor.job);
+        return true;
+      } catch {
+        state = 'notSaved';
+        return false;
+      }
     }
   };
 }

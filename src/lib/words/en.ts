@@ -1,6 +1,7 @@
 import { EN_BRANCH_PARAMS } from './en-branch-params.ts';
 import { EN_BRANCHES } from './en-branches.ts';
 import { EN_CLEARANCE } from './en-clearance.ts';
+import { EN_OFFLINE } from './en-offline.ts';
 import { EN_PAGE } from './en-page.ts';
 import { EN_PAPER } from './en-paper.ts';
 import { EN_SITE } from './en-site.ts';
@@ -305,5 +306,6 @@ export const EN: Words = {
   site: EN_SITE.site,
   refusals: EN_CLEARANCE.refusals,
   page: EN_PAGE,
+  offline: EN_OFFLINE,
   paper: EN_PAPER
 };

@@ -6,6 +6,7 @@ import type { RefusalLimit } from '../kernel/solve-answer.ts';
 import type { End, Lay, Make } from '../kernel/straight/blank.ts';
 import type { Lean } from '../kernel/straight/cut.ts';
 import type { Corner, Face } from '../kernel/straight/section.ts';
+import type { OfflineWords } from './offline.ts';
 import type { PageWords } from './page.ts';
 import type { PaperWords } from './paper.ts';
 import type { SiteWords } from './site.ts';
@@ -72,5 +73,6 @@ export interface Words {
   /** Why a family leads nowhere on a site, by the limit it fails by; `short` is in the facts where a length says it, mm. */
   readonly refusals: Readonly<Record<RefusalLimit, Sentence>>;
   readonly page: PageWords;
+  readonly offline: OfflineWords;
   readonly paper: PaperWords;
 }
