@@ -22,6 +22,8 @@ export const EN_EXPORTING: ExportingWords = {
   },
   side: 'Templates and flat patterns',
   sides: { outside: 'outside up', inside: 'inside up (mirrored)' },
+  decimal: 'Figures, as your spreadsheet reads them',
+  decimals: { point: '1.5, columns parted by commas', comma: '1,5, columns parted by semicolons' },
   titleBlock: 'Title block',
   printer: {
     heading: 'Printer check',

@@ -7,6 +7,9 @@ export interface ExportingWords {
   readonly papers: Readonly<Record<string, string>>;
   readonly side: string;
   readonly sides: Readonly<Record<'outside' | 'inside', string>>;
+  /** How figures are written in tables. */
+  readonly decimal: string;
+  readonly decimals: Readonly<Record<'point' | 'comma', string>>;
   readonly titleBlock: string;
   /** The field that says what the check bar of 100 mm, or 4 in, measures on paper. */
   readonly printer: {
