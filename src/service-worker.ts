@@ -5,8 +5,8 @@
 import { base, build, files, prerendered, version } from '$service-worker';
 import type { Asked, CarryFault, CarryStep } from './lib/state/carry-messages.ts';
 
-// Keeps the page for where there is no network: at once what the first view needs, the rest when it is used or carried. A
-// new version waits until every page of the old one is closed, or one of them asks for it.
+// Keeps the page for where there is no network: what is used of it, and the rest when it is carried. A new version waits
+// until every page of the old one is closed, or one of them asks for it.
 
 const worker = globalThis as unknown as ServiceWorkerGlobalScope;
 
@@ -54,9 +54,10 @@ async function install(): Promise<void> {
   await keep((await caches.has(WISH)) ? EVERYTHING : first);
 }
 
-/** What the first view needs: what the page names, and the fonts that its styles name. */
+/** What the page names. What else a view wants, such as fonts, the page asks for. */
 async function listFirst(): Promise<string[]> {
-  const html = await read(PAGE);
+  await keep([PAGE]);
+  const html = await (await find(PAGE))!.text();
   const named = EVERYTHING.filter((path) => html.includes(`"./${path.slice(PAGE.length)}"`));
   for (const [, path] of html.matchAll(/"\.\/(_app\/[^"]+)"/g)) {
     if (named.includes(PAGE + path)) continue;
@@ -64,17 +65,7 @@ async function listFirst(): Promise<string[]> {
     await caches.delete(CACHE);
     throw new Error(`the page is of another version: it names ${path}`);
   }
-  const styles = await Promise.all(named.filter((path) => path.endsWith('.css')).map(read));
-  const fonts = build.filter(
-    (path) =>
-      path.endsWith('.woff2') && styles.some((css) => css.includes(path.slice(path.lastIndexOf('/') + 1)))
-  );
-  return [PAGE, ...named, ...fonts];
-}
-
-async function read(path: string): Promise<string> {
-  await keep([path]);
-  return (await find(path))!.text();
+  return [PAGE, ...named];
 }
 
 async function activate(): Promise<void> {

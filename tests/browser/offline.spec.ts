@@ -11,7 +11,7 @@ import { hostStatically, type StaticHost } from './static-host.ts';
 
 const READY = 'Ready without network';
 const NEW_VERSION = 'A new version is there.';
-const LOAD = 'Save the job and load it';
+const LOAD = 'Save and load it';
 
 test.use({ serviceWorkers: 'allow' });
 
@@ -96,10 +96,24 @@ test('a job is carried with one tap, and worked on while nothing answers: handle
   expect(host.missing).toEqual([]);
 });
 
-test('what is not carried is said: no network, no room', async ({ page }) => {
+test('the page opens again as it was used; what is not carried is said: no network, no room', async ({
+  page
+}) => {
   const sheet = await open(page);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await expect(sheet.view('Preview').locator('[data-drawn]')).toBeVisible();
+  // Until what this visit has used is kept.
+  await page.waitForFunction(async () => {
+    const used = performance.getEntriesByType('resource').filter(({ name }) => name.includes('/_app/'));
+    const kept = await Promise.all(used.map(({ name }) => caches.match(name)));
+    return navigator.serviceWorker.controller && kept.every(Boolean);
+  });
   await host.stop();
+  await sheet.reload();
+  await expect(sheet.view('Preview').locator('[data-drawn]')).toBeVisible();
+  await dragThroat(sheet);
+  await sheet.button('Site').click();
+  await expect(page.getByRole('alert')).toContainText('could not be fetched');
+  await sheet.button('Site').click();
   await sheet.button('Job').click();
   await sheet.button('Carry this job').click();
   await expect(page.getByRole('alert')).toContainText('There is no connection.');

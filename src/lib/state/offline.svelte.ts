@@ -36,9 +36,10 @@ export function keepOffline(): Offline {
       return;
     }
     const hadWorker = host.controller !== null;
-    // Another page asked the new version to take over.
     const onchange = (): void => {
-      if (hadWorker && !isLeaving) isRenewed = true;
+      if (!hadWorker) keepUsed();
+      // Another page asked the new version to take over.
+      else if (!isLeaving) isRenewed = true;
     };
     const look = (): void => {
       if (document.visibilityState === 'visible') registration?.update().catch(() => null);
@@ -124,7 +125,7 @@ export function keepOffline(): Offline {
       }
     },
     async loadAnew() {
-      await registration?.update().catch(() => null);
+      if (!registration?.waiting) await registration?.update().catch(() => null);
       if (registration?.installing) await settle(registration.installing);
       const waiting = registration?.waiting;
       if (waiting) {
@@ -135,6 +136,13 @@ export function keepOffline(): Offline {
       location.reload();
     }
   };
+}
+
+/** What was fetched before there was a service worker is asked for once more, so that it keeps it. */
+function keepUsed(): void {
+  for (const { name } of performance.getEntriesByType('resource')) {
+    if (name.includes('/_app/immutable/')) fetch(name).catch(() => null);
+  }
 }
 
 /** The worker that answers for the page, once it does. @throws where its parts could not be fetched */

@@ -14,7 +14,7 @@ export const EN_OFFLINE: OfflineWords = {
   impossible:
     'Only with a network here: the address has to begin with https, and the browser must be allowed to keep data.',
   newVersion: 'A new version is there.',
-  loadAnew: 'Save the job and load it',
+  loadAnew: 'Save and load it',
   notSaved:
     'It was not loaded: the browser does not keep the job that is open. Save it to a file first, then close the page.'
 };
