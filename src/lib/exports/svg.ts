@@ -1,7 +1,7 @@
-import type { Figure, Point } from '../figures/figure.ts';
+import type { Figure, Item, Point, Stroke } from '../figures/figure.ts';
 import { measureOnPaper } from '../figures/lettering.ts';
 import { roundOnPaper, traceItem, type Shape } from '../figures/shapes.ts';
-import { pickPieceColour } from '../figures/style.ts';
+import { LINES, pickPieceColour } from '../figures/style.ts';
 
 const FONT = "'DejaVu Sans Condensed', 'IBM Plex Sans', sans-serif";
 const PLAIN_FILLS = { board: '#F2EFE6', air: '#FFFFFF', offcut: '#EFEFEF' } as const;
@@ -20,7 +20,7 @@ export function writeSvg(figure: Figure, scale: number, title: string): string {
     `<title>${escape(title)}</title>`,
     ...figure.layers.flatMap(({ name, items }) => [
       `<g id="${escape(name)}">`,
-      ...items.map((item) => writeShape(traceItem(item, scale, origin))),
+      ...items.map((item) => writeShape(traceItem(item, scale, origin), listDashes(item, scale))),
       '</g>'
     ]),
     '</svg>',
@@ -28,10 +28,10 @@ export function writeSvg(figure: Figure, scale: number, title: string): string {
   ].join('\n');
 }
 
-function writeShape(shape: Shape): string {
+function writeShape(shape: Shape, dashed: string): string {
   switch (shape.kind) {
     case 'line': {
-      const dashes = shape.dash === '' ? '' : ` stroke-dasharray="${shape.dash}"`;
+      const dashes = dashed === '' ? '' : ` stroke-dasharray="${dashed}"`;
       const bevels = shape.bevels === '' ? '' : ` data-bevel="${shape.bevels}"`;
       return `<path d="${shape.d}" fill="none" stroke="#000" stroke-width="${shape.width}" stroke-linejoin="round"${dashes}${bevels}/>`;
     }
@@ -46,6 +46,33 @@ function writeShape(shape: Shape): string {
       return `<text x="${shape.x}" y="${shape.y}" font-size="${shape.size}" text-anchor="${shape.anchor}"${bold}${turn}>${escape(shape.text)}</text>`;
     }
   }
+}
+
+/** Finer than coordinates, as the lengths of many dashes add up. */
+function listDashes(item: Item, scale: number): string {
+  if (item.kind !== 'stroke') return '';
+  return fitDashes(item, scale)
+    .map((length) => Math.round(length * 1e5) / 1e5)
+    .join(' ');
+}
+
+/**
+ * Dashes and gaps along a line, paper mm. Where there are only dashes and room for them, every side begins and ends with
+ * one, so that corners are closed and lines over each other are one, whichever way they run.
+ */
+function fitDashes({ points, closed, line }: Stroke, scale: number): readonly number[] {
+  const dashes = LINES[line].dash;
+  if (dashes.length !== 2) return dashes;
+  const [dash, gap] = dashes as readonly [number, number];
+  const ends = closed ? [...points.slice(1), points[0]!] : points.slice(1);
+  const sides = ends.map(([x, y], i) => scale * Math.hypot(x - points[i]![0], y - points[i]![1]));
+  if (sides.some((side) => side < 2 * dash + gap)) return dashes;
+  return sides.flatMap((side) => {
+    const gaps = Math.round((side - dash) / (dash + gap));
+    const fitted = side / (gaps * (dash + gap) + dash);
+    const pairs = Array.from({ length: gaps }, () => [dash * fitted, gap * fitted]).flat();
+    return [...pairs, dash * fitted, 0];
+  });
 }
 
 function escape(text: string): string {

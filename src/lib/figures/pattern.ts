@@ -91,7 +91,7 @@ function drawWhole(straight: Straight, side: Side, manner: Manner): Layers {
   const inner = corners.filter((_, i) => i > 0 && i < last);
   const marked = lineMarks.map(({ mark, line }) => ({
     ...drawLine(line, mark.kind === 'groove' ? 'fold' : 'cut'),
-    ...(mark.kind === 'groove' ? {} : { bevels: [mark.bevel] }),
+    bevels: [mark.bevel],
     about: { cut: mark.name, face: mark.face }
   }));
   const openings = laid.openings.map((cut) => drawOutline(cut, side));
