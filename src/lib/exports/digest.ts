@@ -19,7 +19,12 @@ export function writeCanonicalJob({ name, show, board, shop, fittings, site }: M
     fittings: fittings.map(sayAgain),
     ...(site && { site: resolveSite(site.site) })
   };
-  return JSON.stringify(job, (_, value: unknown) => orderKeys(value));
+  return writeCanonical(job);
+}
+
+/** A value as one line of JSON, the keys of every object in order. */
+export function writeCanonical(value: object): string {
+  return JSON.stringify(value, (_, part: unknown) => orderKeys(part));
 }
 
 /**

@@ -13,6 +13,9 @@ import { MEASURES, type Tape } from '../kernel/site/tape.ts';
 /** File systems take 255 bytes; a letter may need four. */
 const LONGEST_NAME = 50;
 
+/** Bytes of a file that is opened: a thousand fittings take half a million. */
+export const LARGEST_FILE = 2 * 1024 * 1024;
+
 /**
  * The text of a job's file: indented JSON with its fields in one order, so that the same document gives the same bytes
  * however it came about.

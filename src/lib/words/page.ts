@@ -144,6 +144,11 @@ export interface PageWords {
   /** A file that was not opened, and why. */
   readonly refused: (file: string, why: string) => string;
   readonly notRead: string;
+  readonly tooLarge: string;
+  readonly linkToJob: string;
+  readonly linkToFitting: string;
+  /** What is refused where a link is, as a file by its name. */
+  readonly theLink: string;
   readonly units: string;
   readonly lengths: string;
   readonly figures: string;

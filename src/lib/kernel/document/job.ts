@@ -15,6 +15,9 @@ export interface Job {
   readonly site?: Site;
 }
 
+/** How the fragment of an address begins that holds a job. */
+export const LINK_PREFIX = '#job=';
+
 export interface SaidFitting {
   readonly tag?: string;
   readonly quantity?: number;
