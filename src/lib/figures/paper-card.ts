@@ -7,7 +7,7 @@ import type { Box } from './figure.ts';
 import { measureOnPaper } from './lettering.ts';
 import { findFirstPiece, findFitting, layText, titleFitting } from './paper-mark-out.ts';
 import { findBody, finishPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
-import { headBlock, writeParagraph, type Block } from './text-flow.ts';
+import { COLUMN, headBlock, writeParagraph, type Block } from './text-flow.ts';
 import { listOffcuts } from './unroll.ts';
 
 /** The scales of a card model, 1 to so many; the first that fits the paper is taken. */
@@ -15,7 +15,7 @@ const SCALES = [5, 10, 20, 50, 100, 200, 500, 1000] as const;
 
 /** Space between the card and the text, and the least width of a column of it, paper mm. */
 const SPACE = 5;
-const COLUMN = 70;
+const LEAST_COLUMN = 70;
 
 /** The card models of a fitting's straights with how to fold, cut, roll over and join them. */
 export function composeCard(model: Model, index: number, paper: PaperName): Page[] {
@@ -29,7 +29,7 @@ export function composeCard(model: Model, index: number, paper: PaperName): Page
   const next = findBody(paper, false);
   const leaves = straights.flatMap((straight, i): Leaf[] => {
     const laid = layCard(straight, findFirstPiece(straights, straight), over, paper, words, say)!;
-    const width = laid.text.right - laid.text.left;
+    const width = Math.min(laid.text.right - laid.text.left, COLUMN.width);
     const blocks = [
       ...(over > SCALES[0] ? [writeParagraph(card.smaller(SCALES[0], over), width)] : []),
       ...(laid.leftOut > 0 ? [writeParagraph(card.leftOut, width)] : []),
@@ -75,7 +75,7 @@ function layCard(
     const at = [body.left - box.left, body.top - box.top] as const;
     const beside = { ...body, left: at[0] + box.right + SPACE };
     const under = { ...body, top: at[1] + box.bottom + SPACE, right: findBody(paper, false).right };
-    const text = beside.right - beside.left >= COLUMN ? beside : under;
+    const text = beside.right - beside.left >= LEAST_COLUMN ? beside : under;
     return { part: { figure, scale: 1 / over, at }, landscape, text, leftOut };
   }
   return null;

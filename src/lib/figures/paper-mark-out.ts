@@ -12,7 +12,7 @@ import { drawMarks } from './marks.ts';
 import { drawPanels } from './panels.ts';
 import { findBody, finishTitledPages, type Leaf, type Page, type PaperName, type Part } from './paper.ts';
 import type { TitleEntries } from './title-block.ts';
-import { flowBlocks, headBlock, writeParagraph, writeTable, type Block } from './text-flow.ts';
+import { COLUMN, flowBlocks, headBlock, writeParagraph, writeTable, type Block } from './text-flow.ts';
 
 /**
  * The scales that are used, 1 to so many: those of ISO 5455, and 15 and 30 between, so that figure and table share a
@@ -51,7 +51,7 @@ export function layMarkOut(model: Model, index: number, paper: PaperName): Leaf[
   const say = makeSpeech(model.show);
   const { title, subtitle } = titleFitting(model, fitting, words, say);
   const body = findBody(paper, false, true);
-  const width = body.right - body.left;
+  const width = Math.min(body.right - body.left, COLUMN.width);
   const leaves: Leaf[] = [];
   const add = (parts: readonly Part[], landscape: boolean, note: string): void => {
     leaves.push({ landscape, title, subtitle, note, parts });

@@ -35,7 +35,7 @@ import { mapPages } from './template-map.ts';
 import { drawOutlineTemplate } from './template-outline.ts';
 import { drawFrame, drawKey } from './template-page.ts';
 import { drawTemplate } from './template.ts';
-import { measureLines, writeParagraph, type Block } from './text-flow.ts';
+import { COLUMN, measureLines, writeParagraph, type Block } from './text-flow.ts';
 import { tileLines, type Line, type Tile, type TileSize } from './tiles.ts';
 import type { TitleEntries } from './title-block.ts';
 
@@ -85,10 +85,9 @@ const LEGEND: readonly LegendId[] = [
   ...(['blade', 'tick', 'cross', 'trim'] as const)
 ];
 
-/** The widest column of text, and the least beside it for the legend, paper mm. */
-const COLUMN = 174;
+/** The least width of the legend beside the text, and the space between blocks and columns, paper mm. */
 const LEGEND_COLUMN = 100;
-const GAP = 8;
+const GAP = COLUMN.gap;
 
 /** From the header of the first page to its text, paper mm. */
 const UNDER_HEADER = 3;
@@ -309,7 +308,7 @@ function composeFirst(
   const page = bodyOf(shrinkPage(sizePage(paper, false), factor), factor);
   const body = { ...page, top: page.top + UNDER_HEADER };
   const whole = body.right - body.left;
-  const width = Math.min(whole, COLUMN);
+  const width = Math.min(whole, COLUMN.width);
   const isBeside = whole - width - GAP >= LEGEND_COLUMN;
   const told =
     why !== null

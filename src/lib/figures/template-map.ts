@@ -1,9 +1,9 @@
 import type { Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
-import { drawLine, writeLine } from './ink.ts';
+import { boxPoints, drawLine, writeLine } from './ink.ts';
 import { LETTERING, measureText } from './lettering.ts';
 import type { Part } from './paper.ts';
-import { placeText, startRoom } from './room.ts';
+import { avoidLine, placeText, startRoom } from './room.ts';
 import { measureTiles, outlineBox } from './template-page.ts';
 import type { Line, Tile } from './tiles.ts';
 
@@ -97,37 +97,34 @@ function pickScale(box: Box, body: Box): number {
 
 function drawMap({ shown, folds, tiles }: Mapped, over: number): Figure {
   const box = measureTiles(tiles);
-  const taken = startRoom();
-  for (const line of [
-    ...shown,
-    ...folds.map((y): Line => [
-      [box.left, y],
-      [box.right, y]
-    ])
-  ])
-    taken.keep(line.map(([x, y]): Point => [x / over, y / over]));
-  const numbers = tiles.flatMap(({ window }, i): Item[] => {
-    const levels = [0.5, 0.25, 0.75].map((part) => window.top + part * (window.bottom - window.top));
-    const inside = levels.flatMap((y) =>
-      [0.5, 0.2, 0.8, 0.35, 0.65].map((part) => ({
-        at: [window.left + part * (window.right - window.left), y] as Point,
+  const corners = folds.map((y): Line => [
+    [box.left, y],
+    [box.right, y]
+  ]);
+  const room = startRoom();
+  for (const line of [...shown, ...corners, ...tiles.flatMap(({ window }) => listSides(window))])
+    avoidLine(room, line, 1 / over);
+  const numbers = tiles.flatMap(({ window: { left, right, top, bottom } }, i): Item[] => {
+    const spots = [0.5, 0.25, 0.75].flatMap((down) =>
+      [0.5, 0.3, 0.7].map((across) => ({
+        at: [left + across * (right - left), top + down * (bottom - top)] as Point,
         anchor: 'middle' as const
       }))
     );
-    const spots = [...inside, { at: [window.right + over, levels[0]!] as Point, anchor: 'start' as const }];
-    const placed = placeText(taken, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots);
+    const placed = placeText(room, 1 / over, { text: String(i + 1), height: LETTERING.figures }, spots);
     return placed ? [placed] : [];
   });
-  const corners = folds.map((y) =>
-    drawLine(
-      [
-        [box.left, y],
-        [box.right, y]
-      ],
-      'fold'
-    )
-  );
   const marks = shown.map((points) => drawLine(points, 'cut'));
-  const items = [...corners, ...tiles.map(({ window }) => outlineBox(window)), ...marks, ...numbers];
+  const items = [
+    ...corners.map((points) => drawLine(points, 'fold')),
+    ...tiles.map(({ window }) => outlineBox(window)),
+    ...marks,
+    ...numbers
+  ];
   return { layers: [{ name: 'map', items }] };
+}
+
+function listSides({ left, top, right, bottom }: Box): Line[] {
+  const points = boxPoints(left, top, right, bottom);
+  return points.map((point, i): Line => [point, points[(i + 1) % points.length]!]);
 }

@@ -33,15 +33,38 @@ const LAYOUTS = [
 const LEAST_PART = 35;
 const SPACE = 2;
 
-/** Lays blocks into areas, one a page: the first as given, further ones as `next` gives them. Answers items a page. */
-export function flowBlocks(blocks: readonly Block[], first: Box, next: Box): Item[][] {
+/** The widest column of text, and the space between columns, mm. */
+export const COLUMN = { width: 180, gap: 8 } as const;
+
+/** The columns of text that an area has room for: one as wide as it is, or as many of the widest as fit. */
+function cutColumns(area: Box): Box[] {
+  const pitch = COLUMN.width + COLUMN.gap;
+  const count = Math.max(1, Math.floor((area.right - area.left + COLUMN.gap) / pitch));
+  return Array.from({ length: count }, (_, i) => {
+    const left = area.left + i * pitch;
+    return { ...area, left, right: Math.min(area.right, left + COLUMN.width) };
+  });
+}
+
+/**
+ * Lays blocks into areas, one a page, column by column: the first as given, further ones as `nextPage` gives them.
+ * Answers items a page.
+ */
+export function flowBlocks(blocks: readonly Block[], firstPage: Box, nextPage: Box): Item[][] {
   const pages: Item[][] = [[]];
-  let area = first;
-  let top = first.top;
+  const nexts = cutColumns(nextPage);
+  const next = nexts[0]!;
+  let columns = cutColumns(firstPage);
+  let area = columns[0]!;
+  let top = area.top;
   const turnPage = (): void => {
-    pages.push([]);
-    area = next;
-    top = next.top;
+    const beside = columns[columns.indexOf(area) + 1];
+    if (!beside) {
+      pages.push([]);
+      columns = nexts;
+    }
+    area = beside ?? next;
+    top = area.top;
   };
   const add = (line: FlowLine): void => {
     pages[pages.length - 1]!.push(...line.draw(area.left, top));

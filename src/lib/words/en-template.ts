@@ -32,7 +32,7 @@ export const EN_TEMPLATE: TemplateWords = {
     ],
     inside: [
       'INSIDE UP, mirrored: lay it on the inside of the flat blank, before it is grooved, print up, the arrow downstream; stations count from the datum end.',
-      'Corner lines where the corners that they name will be, station ticks on their stations. Stations and lengths are those on the facing.'
+      'Corner lines where the corners that they name will be, station ticks on their stations. Stations are those of the marks on the facing.'
     ]
   },
   howToOutlines: {
@@ -42,7 +42,7 @@ export const EN_TEMPLATE: TemplateWords = {
     ],
     inside: [
       'Panels: INSIDE UP, mirrored, on the inside of a flat board. Openings: on the inside of their face, middle lines on the station and the distance they say.',
-      'At every edge its length on the facing, bevel and set-back.'
+      'At every edge its length on the inside, bevel and set-back.'
     ]
   },
   join: 'Pages of a template overlap: cut along the frame where a page lies on another, crosses on crosses, then tape them together.',
