@@ -33,6 +33,14 @@ const PLAIN = 7;
 /** Numbers are written to so many decimals of a millimetre or a degree. */
 const DECIMALS = 4;
 
+/** Codes of groups that are real numbers, of those that are written here (DXF reference, group code value types; from memory). */
+const REALS = [
+  [10, 59],
+  [140, 149],
+  [210, 239],
+  [1010, 1059]
+] as const;
+
 const ALIGNED = {
   start: TextHorizontalAlignment.Left,
   middle: TextHorizontalAlignment.Center,
@@ -65,7 +73,11 @@ export function writeDxf(figure: Figure): string {
       else if (item.kind === 'text') addText(dxf, item, layerName);
     }
   }
-  return `${dxf.stringify().replace(/\r?\n/g, '\r\n').trimEnd()}\r\n`;
+  const lines = dxf.stringify().trimEnd().split('\n');
+  const checked = lines.map((line, i) =>
+    i % 2 === 1 && holdsReal(Number(lines[i - 1])) ? roundNumber(Number(line)) : line
+  );
+  return `${checked.join('\r\n')}\r\n`;
 }
 
 function addStroke(dxf: DxfWriter, { points, closed, line, bevels }: Stroke, layerName: string): void {
@@ -79,15 +91,15 @@ function addStroke(dxf: DxfWriter, { points, closed, line, bevels }: Stroke, lay
   );
   if (!bevels) return;
   const data = polyline.addXData(BEVEL_APP);
-  for (const bevel of bevels) data.real(roundNumber(bevel));
+  for (const bevel of bevels) data.real(bevel);
 }
 
 function addText(dxf: DxfWriter, text: Text, layerName: string): void {
   const [horizontal, vertical] = [ALIGNED[text.anchor], TextVerticalAlignment.Middle];
   const at = turnUp(text.at);
-  dxf.addText(point3d(at.x, at.y), roundNumber(text.height), escapeText(text.text), {
+  dxf.addText(point3d(at.x, at.y), text.height, escapeText(text.text), {
     layerName,
-    rotation: roundNumber(text.angle ?? 0),
+    rotation: text.angle ?? 0,
     horizontalAlignment: horizontal,
     verticalAlignment: vertical,
     secondAlignmentPoint: point3d(at.x, at.y)
@@ -95,7 +107,12 @@ function addText(dxf: DxfWriter, text: Text, layerName: string): void {
 }
 
 function turnUp([x, y]: Point): { x: number; y: number } {
-  return { x: roundNumber(x), y: roundNumber(-y) };
+  return { x, y: -y };
+}
+
+/** Whether a group of this code is a real number. */
+function holdsReal(code: number): boolean {
+  return REALS.some(([first, last]) => code >= first && code <= last);
 }
 
 /** Rounded so that it is never written with an exponent; throws where it is no number or too large for that. */
@@ -110,11 +127,17 @@ function nameLayer(name: string): string {
   return layer;
 }
 
-/** A text as the format says it on one line: what would be read as one of its codes is spelled. */
+/** Parts what would be read together; takes no room and is not seen. */
+const JOINER = '\u2060';
+
+/**
+ * A text on one line in which nothing is read as a code of the format: a caret is spelled, percent signs and escaped
+ * letters are parted, as readers do not agree on how to spell them.
+ */
 function escapeText(text: string): string {
   return text
     .replace(/[\p{Cc}\u2028\u2029]+/gu, ' ')
-    .replace(/\\(?=[UM]\+)/gi, '\\U+005C')
-    .replace(/%(?=%)|(?<=%)%/g, '%%%')
+    .replace(/%(?=%)/g, `%${JOINER}`)
+    .replace(/\\(?=[UM]\+)/gi, `\\${JOINER}`)
     .replace(/\^/g, '^ ');
 }
