@@ -357,7 +357,7 @@ describe('on every paper', () => {
     for (const pitch of ticks) expect(Math.abs(pitch / 50 - Math.round(pitch / 50)) * 50).toBeLessThan(0.1);
   });
 
-  it.each(PAPER_NAMES)(
+  it.each(['a3', 'a1', 'ansi-e', 'roll-610', 'roll-914'] as const)(
     '%s: mark-out, gauges and card model are written, on a roll as on A4',
     async (paper) => {
       for (const id of ['mark-out', 'gauges', 'card-model'] as const satisfies readonly ExportId[]) {
