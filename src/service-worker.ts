@@ -105,9 +105,13 @@ async function keep(paths: readonly string[], hear: (done: number) => void = () 
   const cache = await caches.open(CACHE);
   const left = [...paths];
   let done = 0;
+  function giveUp(why: unknown): never {
+    left.length = 0;
+    throw why;
+  }
   async function keepOnwards(): Promise<void> {
     for (let path = left.shift(); path !== undefined; path = left.shift()) {
-      if (!(await cache.match(path, { ignoreVary: true }))) await keepOne(cache, path);
+      if (!(await cache.match(path, { ignoreVary: true }))) await keepOne(cache, path).catch(giveUp);
       hear(++done);
     }
   }

@@ -37,6 +37,13 @@ async function carry(page: Page, sheet: SettingOutPage): Promise<void> {
   await expect(page.getByText(READY)).toHaveCount(0);
 }
 
+/** What the page has used and a visit without the server would lack; runs in the page. */
+async function findUnkept(): Promise<string[]> {
+  const used = performance.getEntriesByType('resource').filter(({ name }) => name.includes('/_app/'));
+  const kept = await Promise.all(used.map(({ name }) => caches.match(name)));
+  return used.map(({ name }) => name).filter((_, index) => !kept[index]);
+}
+
 /** Whether what the page runs is the version that was built, or the one after it. */
 async function readVersion(page: Page): Promise<'built' | 'next'> {
   const script = await page.locator('link[rel=modulepreload]').first().getAttribute('href');
@@ -101,12 +108,7 @@ test('the page opens again as it was used; what is not carried is said: no netwo
 }) => {
   const sheet = await open(page);
   await expect(sheet.view('Preview').locator('[data-drawn]')).toBeVisible();
-  // Until what this visit has used is kept.
-  await page.waitForFunction(async () => {
-    const used = performance.getEntriesByType('resource').filter(({ name }) => name.includes('/_app/'));
-    const kept = await Promise.all(used.map(({ name }) => caches.match(name)));
-    return navigator.serviceWorker.controller && kept.every(Boolean);
-  });
+  await expect.poll(() => page.evaluate(findUnkept)).toEqual([]);
   await host.stop();
   await sheet.reload();
   await expect(sheet.view('Preview').locator('[data-drawn]')).toBeVisible();

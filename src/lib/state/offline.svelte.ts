@@ -84,8 +84,10 @@ export function keepOffline(): Offline {
     port1.onmessage = ({ data }: MessageEvent<CarryStep>) => {
       if ('fault' in data) fault = data.fault;
       else held = data;
-      const isOver = 'fault' in data || data.done === data.of;
-      if (asked === 'carry' && isOver) isCarrying = false;
+      const isOver = asked === 'held' || 'fault' in data || data.done === data.of;
+      // What is still under way when one part fails is told no more.
+      if (isOver) port1.close();
+      if (isOver && asked === 'carry') isCarrying = false;
       // Perhaps what it did not give is of a version that is no longer there.
       if ('fault' in data && data.fault === 'refused') registration?.update().catch(() => null);
     };
