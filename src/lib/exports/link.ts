@@ -18,8 +18,8 @@ import { writeCanonical, writeCanonicalJob } from './digest.ts';
  */
 export const LONGEST_LINK = 8000;
 
-/** Bytes of the document in a link: more than a link of usual jobs ever holds, little enough to be read at once. */
-export const LARGEST_DOCUMENT = 128 * 1024;
+/** Bytes of the document in a link: about what a thousand fittings take, which is the most a job has; read in no time. */
+export const LARGEST_DOCUMENT = 256 * 1024;
 
 /** Of the way in which the rest is written: canonical JSON, deflated (RFC 1951), in base64url (RFC 4648). */
 const VERSION = '1';
@@ -27,8 +27,15 @@ const VERSION = '1';
 /** Compressed bytes that are looked at before it is asked how much came out: a byte gives 1032 at most (RFC 1951). */
 const STEP = 32;
 
-/** A link, or how many characters one would have had that is too long. */
-export type MadeLink = { readonly link: string } | { readonly tooLong: number };
+/** A link, or of what it would have more than a link may. */
+export type MadeLink = { readonly link: string } | LinkExcess;
+
+export interface LinkExcess {
+  /** Characters of the link, or bytes of the document in it. */
+  readonly over: 'characters' | 'bytes';
+  readonly has: number;
+  readonly most: number;
+}
 
 /** What is wrong with a link before its document is read: too long, of a newer product, damaged, or holding too much. */
 export type BrokenLink = 'long' | 'newer' | 'damaged' | 'large';
@@ -43,7 +50,9 @@ export function writeLink(job: Job, address: string): MadeLink {
   const document = new TextEncoder().encode(writeCanonical(leaveOutUsual(job)));
   const packed = deflateSync(document, { level: 9 });
   const length = `${address}${LINK_PREFIX}${VERSION}`.length + Math.ceil((packed.length * 4) / 3);
-  if (length > LONGEST_LINK || document.length > LARGEST_DOCUMENT) return { tooLong: length };
+  if (document.length > LARGEST_DOCUMENT)
+    return { over: 'bytes', has: document.length, most: LARGEST_DOCUMENT };
+  if (length > LONGEST_LINK) return { over: 'characters', has: length, most: LONGEST_LINK };
   const text = btoa(String.fromCharCode(...packed));
   const safe = text.replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
   return { link: `${address}${LINK_PREFIX}${VERSION}${safe}` };

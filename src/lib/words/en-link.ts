@@ -29,7 +29,12 @@ export const EN_LINK: LinkWords = {
     copy: 'Copy',
     holdsAll:
       'All of it is written in the link and kept nowhere else: whoever has the link can open it, and it does not change with the job.',
-    tooLong: (characters, most) =>
-      `The link would be ${characters} characters long, and not everything that takes links takes more than ${most}. The file holds the same.`
+    over: {
+      characters: (has, most) =>
+        `The link would be ${has} characters long: more than ${most} are not taken everywhere.`,
+      bytes: (has, most) =>
+        `The link would hold ${Math.ceil(has / 1024)} kB of figures: no more than ${most / 1024} are read from one.`
+    },
+    fileInstead: 'A file holds the same.'
   }
 };

@@ -24,6 +24,8 @@ export interface LinkWords {
     readonly notCopied: string;
     readonly copy: string;
     readonly holdsAll: string;
-    tooLong(characters: number, most: number): string;
+    /** Why there is none, by what it would have too much of. */
+    readonly over: Readonly<Record<'characters' | 'bytes', (has: number, most: number) => string>>;
+    readonly fileInstead: string;
   };
 }
