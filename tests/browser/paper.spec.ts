@@ -40,7 +40,7 @@ for (const [paper, sides] of [
     expect(throat).toBeGreaterThan(200);
 
     await sheet.button('Print and export').click();
-    await page.getByRole('combobox', { name: 'Paper' }).selectOption(paper);
+    await page.getByRole('combobox', { name: 'Paper' }).selectOption(paper.toLowerCase());
     await page.getByText('Title block').click();
     for (const [label, text] of [
       ['Owner', 'Parish council'],
@@ -72,7 +72,7 @@ for (const [paper, sides] of [
       expect(words).toContain(wanted);
     }
 
-    const templates = await download(page, 'Templates');
+    const templates = await download(page, 'Templates 1:1 in strips');
     templates.pages.forEach(expectCheckBars);
     const stations = templates.pages
       .filter(({ texts }) => texts.some(({ text }) => text.startsWith('C1 ')))
