@@ -1,11 +1,10 @@
 import { measurePenetration, wrapBall, type Ball, type ConvexSolid } from '../geometry/convex.ts';
 import { movePoint } from '../geometry/motion.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
-import { distance, type Vec3 } from '../geometry/vector.ts';
-import { wrapPiece, wrapWalls } from '../fitting/envelope.ts';
+import { distance } from '../geometry/vector.ts';
+import { listPieceCorners, wrapPiece, wrapWalls } from '../fitting/envelope.ts';
 import type { Finding } from '../fitting/finding.ts';
 import type { Body, Fitting } from '../fitting/fitting.ts';
-import { FACES } from '../straight/section.ts';
 
 interface Envelope {
   readonly body: Body;
@@ -57,24 +56,4 @@ function wrapOutside(body: Body): Envelope {
           placement
         );
   return { body, solid, ball: wrapBall(solid.corners) };
-}
-
-/** The corners of a piece's two ends in turn. One whose walls are parted (for openings, or folds across) has square ends. */
-function listPieceCorners(walls: Body['walls']): Vec3[] {
-  if (walls.length === FACES.length) return walls.flatMap(({ outer }) => [outer[0]!, outer[3]!]);
-  const corners = walls.flatMap(({ outer }) => outer);
-  const [[low, high], [bottom, top], [left, right]] = ([0, 1, 2] as const).map((axis) => {
-    const along = corners.map((corner) => corner[axis]);
-    return [Math.min(...along), Math.max(...along)];
-  }) as [[number, number], [number, number], [number, number]];
-  const ring = [
-    [top, left],
-    [top, right],
-    [bottom, right],
-    [bottom, left]
-  ] as const;
-  return ring.flatMap(([y, z]): Vec3[] => [
-    [low, y, z],
-    [high, y, z]
-  ]);
 }

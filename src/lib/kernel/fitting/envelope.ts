@@ -1,7 +1,7 @@
 import { findNormal, type ConvexSolid } from '../geometry/convex.ts';
 import { movePoint, turnDirection, type Motion } from '../geometry/motion.ts';
 import { SAME_LENGTH } from '../geometry/tolerance.ts';
-import { dot, subtract, type Vec3 } from '../geometry/vector.ts';
+import { subtract, type Vec3 } from '../geometry/vector.ts';
 import { CORNERS, FACES } from '../straight/section.ts';
 import { placePortCorner, type Body, type Port } from './fitting.ts';
 import { listWallFaces, type Wall } from './wall.ts';
@@ -14,29 +14,53 @@ export interface Envelope {
 }
 
 /**
- * The outside of a body as convex solids, in the fitting's frame: of a piece whose outside is convex one, with its ends and
- * openings closed; of a panel, or a piece that is folded across, every solid of its walls.
+ * The outside of a body as convex solids, in the fitting's frame: of a piece that is a straight's between two planes, with
+ * its ends and openings closed; of a panel, or a piece that is folded across, every solid of its walls.
  */
 export function wrapBody(body: Body): Envelope {
   const { placement, walls } = body;
-  if (body.kind === 'piece' && walls.length === FACES.length) {
-    const corners = walls.flatMap(({ outer }) => [outer[0]!, outer[3]!]);
-    const placed = corners.map((corner) => movePoint(placement, corner));
-    return { solids: [wrapPiece(placed, placement)], filled: true };
+  if (body.kind === 'piece') {
+    const corners = listPieceCorners(walls);
+    if (walls.length === FACES.length || isBlock(walls, corners)) {
+      const placed = corners.map((corner) => movePoint(placement, corner));
+      return { solids: [wrapPiece(placed, placement)], filled: true };
+    }
   }
-  if (body.kind === 'piece' && isConvex(walls))
-    return { solids: [wrapWalls(walls, placement)], filled: true };
   return { solids: walls.map((wall) => wrapWalls([wall], placement)), filled: false };
 }
 
-/** Whether no corner of walls lies outside the facing of any of them. */
-function isConvex(walls: readonly Wall[]): boolean {
+/**
+ * The corners of a piece's two ends in turn, in its own frame. One whose walls are parted (for openings, or folds across)
+ * has square ends.
+ */
+export function listPieceCorners(walls: readonly Wall[]): Vec3[] {
+  if (walls.length === FACES.length) return walls.flatMap(({ outer }) => [outer[0]!, outer[3]!]);
   const corners = walls.flatMap(({ outer }) => outer);
-  return walls.every(({ outer }) => {
-    const normal = findNormal(outer[0]!, outer[1]!, outer[2]!);
-    const level = dot(normal, outer[0]!);
-    return corners.every((corner) => dot(normal, corner) - level < SAME_LENGTH);
-  });
+  const [[low, high], [bottom, top], [left, right]] = ([0, 1, 2] as const).map((axis) => {
+    const along = corners.map((corner) => corner[axis]);
+    return [Math.min(...along), Math.max(...along)];
+  }) as [[number, number], [number, number], [number, number]];
+  const ring = [
+    [top, left],
+    [top, right],
+    [bottom, right],
+    [bottom, left]
+  ] as const;
+  return ring.flatMap(([y, z]): Vec3[] => [
+    [low, y, z],
+    [high, y, z]
+  ]);
+}
+
+/** Whether every facing of parted walls lies in a side of the box that their corners make: none is folded inward. */
+function isBlock(walls: readonly Wall[], corners: readonly Vec3[]): boolean {
+  return walls.every(({ outer }) =>
+    corners.some((side) =>
+      ([1, 2] as const).some((axis) =>
+        outer.every((corner) => Math.abs(corner[axis] - side[axis]) < SAME_LENGTH)
+      )
+    )
+  );
 }
 
 /** A flat lid over an open end, as large as its outside, in the fitting's frame. */

@@ -1,4 +1,4 @@
-import { measurePenetration, type ConvexSolid } from '../geometry/convex.ts';
+import { findWayOut, wrapBall, type ConvexSolid } from '../geometry/convex.ts';
 import { measureGap } from '../geometry/gap.ts';
 import { add, dot, scale, subtract, type Vec3 } from '../geometry/vector.ts';
 import { wrapBody, wrapLid } from '../fitting/envelope.ts';
@@ -9,8 +9,9 @@ import { findWanted, placeObstacle, type Obstacle, type Site } from './site.ts';
 export interface Clearance {
   readonly obstacle: Obstacle;
   /**
-   * Least distance of the fitting's outside, ends included, mm; where they overlap, minus how deep. Of a box within an air
-   * way of panels or folded walls: minus how far it is from being out of all of them.
+   * Least distance of the fitting's outside, its ends and openings closed by flat lids, mm. Where they overlap: minus the
+   * longest of the shortest ways out of its pieces and walls, and out of the hull of all panels and folded walls where the
+   * box reaches into their air way.
    */
   readonly value: number;
   /** What it should be, mm. */
@@ -35,8 +36,9 @@ export function measureClearances(fitting: Fitting, site: Site, thickness: numbe
       ...measureApart(part.solid, box)
     }));
     const least = measured.reduce((nearest, one) => (one.value < nearest.value ? one : nearest));
-    if (least.value < 0 || !outside.hollow || !reachesInside(outside, fitting, box)) return least;
-    return { ...least, value: 0 - Math.max(0, measurePenetration(outside.hollow, box)) };
+    const { hollow } = outside;
+    if (!hollow || !meets(hollow, box) || !reachesInside(outside, fitting, box)) return least;
+    return { ...least, value: Math.min(least.value, tellDepth(hollow, box)) };
   });
 }
 
@@ -78,22 +80,22 @@ function joinSolids(solids: readonly ConvexSolid[]): ConvexSolid {
 const LOOKS = 8;
 
 /**
- * Whether a box that no board touches lies in an air way all the same: nothing of the outside is between a corner of it
- * and the axis, or it reaches through a lid.
+ * Whether a box reaches into an air way, though its board may not tell: nothing of the outside is between the middle of the
+ * box and the axis, or the box is in a lid.
  */
 function reachesInside({ parts, lids }: Outside, { axes }: Fitting, box: ConvexSolid): boolean {
-  const corner = box.corners[0]!;
+  const { middle } = wrapBall(box.corners);
   const isFree = (to: Vec3): boolean => {
-    const way = [corner, to];
+    const way = [middle, to];
     return parts.every(({ solid }) => measureGap(way, solid.corners).distance > 0);
   };
   return (
-    lids.some((lid) => measureGap(lid.corners, box.corners).distance === 0) ||
+    lids.some((lid) => meets(lid, box)) ||
     axes.some((axis) =>
       axis.slice(1).some((to, i) => {
         const from = axis[i]!;
         const along = subtract(to, from);
-        const nearest = dot(subtract(corner, from), along) / dot(along, along);
+        const nearest = dot(subtract(middle, from), along) / dot(along, along);
         const shares = [nearest, ...Array.from({ length: LOOKS }, (_, k) => (k + 0.5) / LOOKS)];
         return shares.some((share) => share > 0 && share < 1 && isFree(add(from, scale(along, share))));
       })
@@ -121,6 +123,14 @@ export function findNearest(clearances: readonly Clearance[]): Clearance | null 
 function measureApart(solid: ConvexSolid, box: ConvexSolid): Pick<Clearance, 'value' | 'from' | 'to'> {
   const { distance, from, to } = measureGap(solid.corners, box.corners);
   if (distance > 0) return { value: distance, from, to };
-  // A depth of nothing is written without a sign.
-  return { value: 0 - Math.max(0, measurePenetration(solid, box)), from, to };
+  return { value: tellDepth(solid, box), from, to };
+}
+
+function meets(a: ConvexSolid, b: ConvexSolid): boolean {
+  return measureGap(a.corners, b.corners).distance === 0;
+}
+
+/** Minus the shortest way out of each other; a depth of nothing is written without a sign. */
+function tellDepth(solid: ConvexSolid, box: ConvexSolid): number {
+  return 0 - Math.max(0, findWayOut(solid, box).depth);
 }
