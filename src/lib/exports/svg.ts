@@ -70,6 +70,8 @@ function fitDashes({ points, closed, line }: Stroke, scale: number): readonly nu
   return sides.flatMap((side) => {
     const gaps = Math.round((side - dash) / (dash + gap));
     const fitted = side / (gaps * (dash + gap) + dash);
+    // A side by itself begins and ends with a dash by repeating the two.
+    if (sides.length === 1) return [dash * fitted, gap * fitted];
     const pairs = Array.from({ length: gaps }, () => [dash * fitted, gap * fitted]).flat();
     return [...pairs, dash * fitted, 0];
   });
