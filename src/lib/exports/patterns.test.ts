@@ -6,11 +6,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { EXAMPLES, evaluateJob, PARTED_EXAMPLES } from '../../../tests/paper.ts';
-import type { Figure, Stroke, Text } from '../figures/figure.ts';
+import type { Figure, Point, Stroke, Text } from '../figures/figure.ts';
 import type { Side } from '../figures/manner.ts';
 import { drawPattern } from '../figures/pattern.ts';
 import { findOverlaps } from '../figures/room.ts';
 import type { Model } from '../kernel/evaluate.ts';
+import { measureEdges } from '../kernel/straight/straight.ts';
 import { writeDxf } from './dxf.ts';
 import { PATTERNS } from './patterns.ts';
 import { writeSvg } from './svg.ts';
@@ -116,6 +117,94 @@ describe.each(FITTINGS)('the flat pattern of %s', (what, fitting) => {
       expect(said).toHaveLength(bevels?.length ?? 0);
       said.forEach((bevel, k) => expect(bevel).toBeCloseTo(bevels![k]!, 2));
     });
+  });
+});
+
+describe('the outlines of a flat pattern', () => {
+  const areaOf = (points: readonly Point[]): number =>
+    Math.abs(
+      points.reduce((sum, [x, y], i) => {
+        const [nextX, nextY] = points[(i + 1) % points.length]!;
+        return sum + (x * nextY - nextX * y) / 2;
+      }, 0)
+    );
+  const measure = (figure: Figure, name: string): number =>
+    strokesOf(figure, [name]).reduce((sum, { points }) => sum + areaOf(points), 0);
+  /** By hand, what line marks take out of the facing of a blank: the edges of two cheeks, and the wedge of a sloping wall. */
+  const wasted = (slope: number, wall: number): number =>
+    2 * ((400 * 100) / 2 + 150 * 100) + wall * 2 * 25 * Math.tan(slope / 2);
+  const WASTE: Readonly<Record<string, number>> = {
+    'a folded and trimmed reducer that opens': wasted(Math.atan(100 / 400), 300)
+  };
+  // The board of the strip that fills the gap of a folded reducer is no part of its blank.
+  const measured = FITTINGS.filter(([what]) => what !== 'a folded reducer');
+
+  it.each(measured)('have the area of the outside of %s, whichever side is up', (what, fitting) => {
+    const model = evaluateJob([fitting]);
+    const { fitting: built, quantities } = model.fittings[0]!.built!;
+    // A round opening has 360 corners on its circle here, and the area of the circle in the kernel.
+    const round = built.straights
+      .flatMap(({ openings }) => openings)
+      .reduce((sum, { circle }) => {
+        const radius = circle?.outer ?? 0;
+        return sum + radius ** 2 * (Math.PI - 180 * Math.sin(Math.PI / 180));
+      }, 0);
+    for (const side of ['outside', 'inside'] as const) {
+      const figure = drawPattern(model, 0, side)!;
+      const area = measure(figure, 'outside-outline') - measure(figure, 'opening');
+      expect(area - round - (WASTE[what] ?? 0)).toBeCloseTo(quantities.outside, 3);
+    }
+  });
+
+  it.each(measured)('have the area of the inside of %s, and that of the grooves', (what, fitting) => {
+    if (what in WASTE) return;
+    const model = evaluateJob([fitting]);
+    const { fitting: built, quantities } = model.fittings[0]!.built!;
+    // Along each of the three folds of the figure twice the board's thickness lies in the groove.
+    const grooves = built.straights.reduce((sum, { pieces, section, thickness }) => {
+      const lengths = pieces.flatMap((piece) =>
+        measureEdges(
+          piece,
+          { width: section.width - 2 * thickness, height: section.height - 2 * thickness },
+          thickness
+        )
+          .filter(({ corner }) => corner !== 'top-left')
+          .map(({ length }) => length)
+      );
+      return sum + 2 * thickness * lengths.reduce((all, length) => all + length, 0);
+    }, 0);
+    const covered = built.bodies.reduce((sum, { covered = 0 }) => sum + covered, 0);
+    const round = built.straights
+      .flatMap(({ openings }) => openings)
+      .reduce((sum, { circle }) => {
+        const radius = circle?.inner ?? 0;
+        return sum + radius ** 2 * (Math.PI - 180 * Math.sin(Math.PI / 180));
+      }, 0);
+    const figure = drawPattern(model, 0, 'inside')!;
+    const area = measure(figure, 'inside-outline') - measure(figure, 'opening-inside');
+    expect(area - round - grooves - covered).toBeCloseTo(quantities.inside, 3);
+  });
+
+  it('of a folded reducer that is trimmed leave the sloping wall as long as it has to be', () => {
+    const figure = drawPattern(
+      evaluateJob([PARTED_EXAMPLES['a folded and trimmed reducer that opens']]),
+      0,
+      'outside'
+    )!;
+    const blank = strokesOf(figure, ['straight'])[0]!.points;
+    const top = Math.min(...blank.map(([, y]) => y));
+    // 500 × 250 inside of board 25; the left wall slopes by 100 over 400: 700 + 400·(1/cos δ − 1) + 50·tan(δ/2) = 718.466.
+    const expected = [
+      ...[0, 550, 850, 1400, 1700].map((y) => [0, y]),
+      ...[[718.4658, 1700], [718.4658, 1400]],
+      ...[1400, 850, 550, 0].map((y) => [700, y])
+    ]; // prettier-ignore
+    const { points } = strokesOf(figure, ['outside-outline'])[0]!;
+    expect(points).toHaveLength(expected.length);
+    for (const [i, [x, y]] of points.entries()) {
+      expect(x).toBeCloseTo(expected[i]![0]!, 3);
+      expect(y - top).toBeCloseTo(expected[i]![1]!, 3);
+    }
   });
 });
 
