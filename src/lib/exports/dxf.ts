@@ -107,7 +107,7 @@ function addText(dxf: DxfWriter, text: Text, layerName: string): void {
 }
 
 function turnUp([x, y]: Point): { x: number; y: number } {
-  return { x, y: -y };
+  return { x: roundNumber(x), y: roundNumber(-y) };
 }
 
 /** Whether a group of this code is a real number. */
