@@ -55,6 +55,8 @@ const homes = {
   jspdf: 'lib/exports',
   '@gltf-transform': 'lib/exports',
   '@tarikjabiri': 'lib/exports',
+  fflate: 'lib/exports',
+  uqr: 'lib/exports',
   paper: 'lib/figures',
   'idb-keyval': 'lib/state'
 };

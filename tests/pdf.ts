@@ -6,7 +6,14 @@ export interface ReadPage {
   readonly width: number;
   readonly height: number;
   readonly lines: readonly ReadLine[];
+  readonly fills: readonly ReadFill[];
   readonly texts: readonly { readonly text: string; readonly x: number; readonly y: number }[];
+}
+
+/** A filled polygon and its colour, #rrggbb. */
+export interface ReadFill {
+  readonly points: readonly (readonly [number, number])[];
+  readonly colour: string;
 }
 
 /** A straight stroke from one point to another with its width, mm. */
@@ -31,10 +38,12 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
     const page = await document.getPage(i);
     const [left, bottom, right, top] = page.view as [number, number, number, number];
     const { items } = await page.getTextContent();
+    const operators = await page.getOperatorList();
     pages.push({
       width: (right - left) * MM,
       height: (top - bottom) * MM,
-      lines: readLines(await page.getOperatorList()),
+      lines: readLines(operators),
+      fills: readFills(operators),
       texts: items.flatMap((item) =>
         'str' in item && item.str.trim() !== ''
           ? [{ text: item.str, x: item.transform[4] * MM, y: item.transform[5] * MM }]
@@ -85,6 +94,19 @@ function readLines({ fnArray, argsArray }: Operators): ReadLine[] {
     }
   });
   return lines;
+}
+
+function readFills({ fnArray, argsArray }: Operators): ReadFill[] {
+  const fills: ReadFill[] = [];
+  let colour = '#000000';
+  fnArray.forEach((operator, i) => {
+    const args = argsArray[i] as unknown[];
+    if (operator === pdfjs.OPS.setFillRGBColor) colour = args[0] as string;
+    if (operator !== pdfjs.OPS.constructPath || args[0] !== pdfjs.OPS.fill) return;
+    const points = listSegments((args[1] as Float32Array[])[0]!).map(([from]) => from);
+    fills.push({ points, colour });
+  });
+  return fills;
 }
 
 function listSegments(path: Float32Array): [[number, number], [number, number]][] {

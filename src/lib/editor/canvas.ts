@@ -160,6 +160,7 @@ function findInk({ tone }: Stroke | TextItem, pointed: boolean, colours: Colours
 function findFill({ fill }: Fill, colours: Colours): string {
   if (fill === 'board' || fill === 'offcut') return colours.board;
   if (fill === 'air') return colours.air;
+  if (fill === 'ink') return colours.ink;
   return pickPieceColour(fill.piece, colours.scheme);
 }
 

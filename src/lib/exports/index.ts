@@ -12,6 +12,7 @@ import { makeSpeech, speak, type Words } from '../words/words.ts';
 import { digestJob } from './digest.ts';
 import { describeExport, nameFile, nameJob, whenFitting, type Export } from './export.ts';
 import { writePdf } from './pdf.ts';
+import { LABELS } from './labels.ts';
 import { SET } from './set.ts';
 import { PATTERNS } from './patterns.ts';
 import { SOLIDS } from './solids.ts';
@@ -45,6 +46,7 @@ export const EXPORTS: readonly Export[] = [
       tell
     })
   ),
+  LABELS,
   ...TABLES,
   describeExport('marks-figure', 'svg', whenFitting(always), async (model, index, { paper }) => {
     const [words, say] = [speak(model.show.language), makeSpeech(model.show)];

@@ -2,7 +2,7 @@ import type { jsPDF } from 'jspdf';
 import type { Fill, Point, Stroke, Text } from '../figures/figure.ts';
 import { findLetterSize } from '../figures/lettering.ts';
 import type { Page, Part, Print } from '../figures/paper.ts';
-import { LINES, pickPieceColour } from '../figures/style.ts';
+import { LINES, pickPieceColour, PLAIN_FILLS } from '../figures/style.ts';
 import type { ExportOptions } from './export.ts';
 
 /** Points a millimetre: the user unit of PDF is 1/72 inch (ISO 32000-1, 8.3.2.1). */
@@ -13,7 +13,6 @@ const CAPITALS = 0.729;
 
 /** Pieces are filled a third as strong as on the screen: their names carry the meaning, ink is saved. */
 const FILL_STRENGTH = 0.33;
-const PLAIN_FILLS = { board: '#F2EFE6', air: '#FFFFFF', offcut: '#EFEFEF' } as const;
 
 /** Bold letters are the same letters with a stroke of this share of their height round them. */
 const BOLD_STROKE = 0.05;

@@ -1,10 +1,9 @@
 import type { Figure, Item, Point, Stroke } from '../figures/figure.ts';
 import { measureOnPaper } from '../figures/lettering.ts';
 import { roundOnPaper, traceItem, type Shape } from '../figures/shapes.ts';
-import { LINES, pickPieceColour } from '../figures/style.ts';
+import { LINES, pickPieceColour, PLAIN_FILLS } from '../figures/style.ts';
 
 const FONT = "'DejaVu Sans Condensed', 'IBM Plex Sans', sans-serif";
-const PLAIN_FILLS = { board: '#F2EFE6', air: '#FFFFFF', offcut: '#EFEFEF' } as const;
 const MARGIN = 5;
 
 /** Writes a figure as an SVG of its true size on paper; `scale` is mm on paper per mm of the thing drawn. */

@@ -10,8 +10,8 @@ export type Point = readonly [x: number, y: number];
  */
 export type LineKind = 'visible' | 'rim' | 'cut' | 'narrow' | 'fold' | 'hidden' | 'axis' | 'phantom';
 
-/** What a fill stands for: a piece by its place in the fitting, or board, air way, off-cut. */
-export type FillKind = { readonly piece: number } | 'board' | 'air' | 'offcut';
+/** What a fill stands for: a piece by its place in the fitting, or board, air way, off-cut; ink is black: signs and codes. */
+export type FillKind = { readonly piece: number } | 'board' | 'air' | 'offcut' | 'ink';
 
 /** What an item belongs to, so that every view can highlight the same thing; `cut`: or a line mark or opening, by its name. */
 export interface Subject {

@@ -23,7 +23,7 @@ export interface FillShape {
   readonly kind: 'fill';
   readonly d: string;
   readonly fill: FillKind;
-  /** `fill-board`, `fill-air`, `fill-offcut` or `fill-piece`. */
+  /** `fill-board`, `fill-air`, `fill-offcut`, `fill-ink` or `fill-piece`. */
   readonly className: string;
 }
 

@@ -23,6 +23,9 @@ export const PIECE_COLOURS = {
   dark: ['#222255', '#666633', '#225522', '#663333', '#225555', '#555555']
 } as const;
 
+/** Fills on paper that are no piece. */
+export const PLAIN_FILLS = { board: '#F2EFE6', air: '#FFFFFF', offcut: '#EFEFEF', ink: '#000000' } as const;
+
 /** The fill of the n-th piece, from 0; the scheme repeats. */
 export function pickPieceColour(index: number, scheme: 'light' | 'dark'): string {
   const colours = PIECE_COLOURS[scheme];
