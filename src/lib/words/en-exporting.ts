@@ -14,12 +14,9 @@ export const EN_EXPORTING: ExportingWords = {
     tabloid: 'Tabloid, 11 × 17 in',
     'ansi-c': 'C, 17 × 22 in',
     'ansi-d': 'D, 22 × 34 in',
-    'ansi-e': 'E, 34 × 44 in',
-    'roll-610': 'Roll, 610 mm (24 in)',
-    'roll-841': 'Roll, 841 mm (A0)',
-    'roll-914': 'Roll, 914 mm (36 in)',
-    'roll-1067': 'Roll, 1067 mm (42 in)'
+    'ansi-e': 'E, 34 × 44 in'
   },
+  roll: (width) => `Roll, ${width}`,
   side: 'Templates and flat patterns',
   sides: { outside: 'outside up', inside: 'inside up (mirrored)' },
   decimal: 'Figures, as your spreadsheet reads them',

@@ -3,8 +3,9 @@ export interface ExportingWords {
   /** Headings over the exports, by what they are for. */
   readonly groups: Readonly<Record<'paper' | 'flat' | 'solid' | 'table', string>>;
   readonly paper: string;
-  /** Sizes of paper; a roll by its width. */
-  readonly papers: Readonly<Record<string, string>>;
+  /** Sheets of paper, by their names. */
+  readonly papers: Readonly<Partial<Record<string, string>>>;
+  roll(width: string): string;
   readonly side: string;
   readonly sides: Readonly<Record<'outside' | 'inside', string>>;
   /** How figures are written in tables. */
