@@ -4,20 +4,10 @@ import { readFile } from 'node:fs/promises';
 import { readPdf } from '../pdf.ts';
 import { SettingOutPage } from './driver.ts';
 import { withSite } from './built-site.ts';
+import { makeLargeBend } from './large-bend.ts';
 
 /** A bend whose templates take more than twenty pages of A4. */
-const LARGE = {
-  format: 'gorewright-job',
-  version: 1,
-  board: { thickness: 25, length: 6000, width: 6000 },
-  fittings: [
-    {
-      family: 'bend',
-      section: { width: 1200, height: 800 },
-      params: { turn: 90, pieces: 4, heel: 'right', throatIn: 200, gore: 150, throatOut: 200 }
-    }
-  ]
-};
+const LARGE = makeLargeBend(1200, 800, 4, 6000);
 
 /** Prints the figures with their goal. The site has to be built. */
 export async function benchExport(): Promise<void> {

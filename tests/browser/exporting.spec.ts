@@ -2,20 +2,10 @@ import { expect, type Page } from '@playwright/test';
 import { readFile } from 'node:fs/promises';
 import { measure, readPdf } from '../pdf.ts';
 import { SettingOutPage, test } from './driver.ts';
+import { makeLargeBend } from './large-bend.ts';
 
 /** A bend whose templates take hundreds of pages of A4. */
-const HUGE = {
-  format: 'gorewright-job',
-  version: 1,
-  board: { thickness: 25, length: 30_000, width: 30_000 },
-  fittings: [
-    {
-      family: 'bend',
-      section: { width: 3000, height: 2000 },
-      params: { turn: 90, pieces: 9, heel: 'right', throatIn: 200, gore: 150, throatOut: 200 }
-    }
-  ]
-};
+const HUGE = makeLargeBend(3000, 2000, 9, 30_000);
 const TEMPLATES = 'Templates 1:1 in strips (PDF)';
 
 async function openExports(page: Page, job: object): Promise<SettingOutPage> {
@@ -63,7 +53,7 @@ for (const [who, hasWorker] of [
 }
 
 test('a worker and the page itself write the same bytes', async ({ page, browser }) => {
-  const small = { ...HUGE, fittings: [{ ...HUGE.fittings[0]!, section: { width: 400, height: 250 } }] };
+  const small = makeLargeBend(400, 250, 9, 30_000);
   const byWorker = await save(page, await openExports(page, small));
   const other = await browser.newPage();
   await other.addInitScript(() => Reflect.deleteProperty(globalThis, 'Worker'));

@@ -22,7 +22,7 @@ import {
 } from './generated-fittings.ts';
 import { makeRandom } from './generated-paths.ts';
 import { free, measureOverlap, oracle, type Solid } from './manifold.ts';
-import { measureDistance, spanLegs, standObstacle } from './outside.ts';
+import { dot, measureDistance, spanLegs, standObstacle } from './outside.ts';
 import { findRounds } from './profiles.ts';
 
 const FITTINGS = 500;
@@ -102,10 +102,6 @@ function fill({ plug }: Way, { at, out }: End): Solid[] {
     // A collar of no length has no air.
     return ended.isEmpty() ? [] : [ended];
   });
-}
-
-function dot(a: Vector, b: Vector): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
 /** Small boxes before each end and in it, and one in an air way or near it. */

@@ -61,6 +61,6 @@ export function measureDistance(solids: readonly Solid[], other: Solid): number 
   );
 }
 
-function dot(a: Vector, b: Vector): number {
+export function dot(a: Vector, b: Vector): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
