@@ -8,6 +8,7 @@ export interface Exporting {
   readonly progress: { readonly done: number; readonly of: number } | null;
   /** What was asked for and could not be written. */
   readonly failed: ExportRequest | null;
+  /** Begins to write; while another is being written nothing happens. */
   ask(request: ExportRequest): void;
   /** Ends the writing; nothing is saved. */
   cancel(): void;
@@ -90,6 +91,7 @@ export function createExporting(
       return failed;
     },
     ask(request) {
+      if (asked) return;
       asked = request;
       progress = null;
       failed = null;
