@@ -193,7 +193,10 @@ function measureSigned({ corners, frame }: TracedPiece, box: ConvexSolid, enough
   return { value: -depth, away: way, corners: [deepest], shares: [1] };
 }
 
-/** Slopes of the cost, and a row for every condition, at one set of measures, by strides; slopes of the trace by small nudges. */
+/**
+ * Slopes of the cost, and a row for every condition, at one set of measures, by strides; slopes of the trace by small
+ * nudges. Boxes are looked at as far as a step of the `stride` may reach.
+ */
 export function linearise(
   form: RouteForm,
   at: View,
