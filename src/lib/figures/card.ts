@@ -6,7 +6,7 @@ import { LETTERING, measureText } from './lettering.ts';
 import type { Manner } from './manner.ts';
 import { keepOffLine, placeText, startRoom, type Outline, type Room } from './room.ts';
 import { unrollPoint } from './unroll-point.ts';
-import { listOffcuts, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
+import { listOffcuts, outlinePiece, outlineSpan, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
 
 /** Sizes on paper, mm: the flap that is glued, the arrow of the flow, rows of a label, names outside the card. */
 const FLAP = 8;
@@ -106,20 +106,16 @@ function extendCut(points: readonly Point[], bottom: number, flap: number): Poin
 }
 
 function fillParts(straight: Straight, first: number, scale: number): Item[] {
-  const cover = ({ start, end }: { start: Point[]; end: Point[] }): Point[] => [...start, ...end.reverse()];
   const pieces = straight.pieces.map((piece, i): Item => ({
     kind: 'fill',
     fill: { piece: first + i },
-    points: cover(unrollPiece(straight, piece)),
+    points: outlinePiece(straight, piece),
     about: { piece: piece.name }
   }));
-  const { faces } = unrollFaces(straight);
-  const offcuts = listOffcuts(straight).flatMap(({ start, end }) =>
-    faces.flatMap((_, i): Item[] => {
-      const points = [start[i]!, end[i]!, end[i + 1]!, start[i + 1]!];
-      return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, [], scale)];
-    })
-  );
+  const offcuts = listOffcuts(straight).flatMap((offcut): Item[] => {
+    const points = outlineSpan(offcut);
+    return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, [], scale)];
+  });
   return [...pieces, ...offcuts];
 }
 
@@ -130,11 +126,12 @@ function labelPiece(
   { scale, words }: Manner,
   room: Room
 ): (Item[] | null)[] {
-  const { start, end } = unrollPiece(straight, piece);
+  const spans = unrollPiece(straight, piece);
   const up = piece.flipped ? 'bottom' : 'top';
   return unrollFaces(straight).faces.map(({ face, from, to }, i) => {
+    const { start, end } = spans[i]!;
     const spots = PLACES.map((share): Point => {
-      const stations = [start, end].map((line) => line[i]![0] * (1 - share) + line[i + 1]![0] * share);
+      const stations = [start, end].map((line) => line[0][0] * (1 - share) + line[1][0] * share);
       return [(stations[0]! + stations[1]!) / 2, from + (to - from) * share];
     });
     const about = { piece: piece.name, face };

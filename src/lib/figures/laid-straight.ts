@@ -8,7 +8,7 @@ import { findFlaps, type Flap } from './flaps.ts';
 import type { Side } from './manner.ts';
 import { unrollLineMarks } from './mark-lines.ts';
 import type { Line } from './tiles.ts';
-import { unrollCut, unrollFaces, unrollInside, unrollPiece } from './unroll.ts';
+import { outlinePiece, unrollCut, unrollFaces, unrollInside } from './unroll.ts';
 
 /** A face of the unrolled straight, from top to bottom of the drawing, mm. */
 export interface LaidFace {
@@ -43,7 +43,12 @@ export interface LaidStraight {
   readonly faces: readonly LaidFace[];
   readonly corners: readonly { readonly corner: Corner; readonly y: number; readonly seam: boolean }[];
   readonly cuts: readonly LaidCut[];
-  readonly pieces: readonly { readonly piece: Piece; readonly outline: readonly Point[] }[];
+  /** Their outlines on the facing and on the inside, that dropped square onto the facing. */
+  readonly pieces: readonly {
+    readonly piece: Piece;
+    readonly outer: readonly Point[];
+    readonly inner: readonly Point[];
+  }[];
   readonly lineMarks: readonly { readonly mark: LineMark; readonly line: Line }[];
   readonly openings: readonly CutOutline[];
   readonly flaps: readonly Flap[];
@@ -94,10 +99,11 @@ export function layStraight(
       return { corner, y: turnLevel(y, height, side), seam: straight.makeUp.seams.includes(corner) };
     }),
     cuts,
-    pieces: shown.map((piece) => {
-      const { start, end } = unrollPiece(straight, piece);
-      return { piece, outline: [...start, ...end.reverse()].map(turn) };
-    }),
+    pieces: shown.map((piece) => ({
+      piece,
+      outer: outlinePiece(straight, piece).map(turn),
+      inner: outlinePiece(straight, piece, 'inside').map(turn)
+    })),
     lineMarks: whole
       ? unrollLineMarks(straight).map(({ mark, from, to }) => ({ mark, line: turnLine([from, to]) }))
       : [],

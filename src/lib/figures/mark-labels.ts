@@ -238,9 +238,9 @@ function namePiece(
 ): Item[] | null {
   const piece = straight.pieces[index]!;
   const { from, to, face } = unrollFaces(straight).faces[at]!;
-  const { start, end } = unrollPiece(straight, piece);
+  const { start, end } = unrollPiece(straight, piece)[at]!;
   const middle = (share: number): number =>
-    [start, end].reduce((sum, line) => sum + line[at]![0] * (1 - share) + line[at + 1]![0] * share, 0) / 2;
+    [start, end].reduce((sum, line) => sum + line[0][0] * (1 - share) + line[1][0] * share, 0) / 2;
   const spots = PLACES.map((share) => ({
     at: [middle(share), from + (to - from) * share] as Point,
     anchor: 'middle' as const

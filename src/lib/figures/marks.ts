@@ -10,7 +10,7 @@ import { drawOpenings, labelOpenings, unrollOpenings } from './mark-openings.ts'
 import { writeStations } from './mark-stations.ts';
 import { dimensionStraight, drawFlow, nameFaces, writeCaption } from './mark-surround.ts';
 import { keepOffLine, startRoom } from './room.ts';
-import { listOffcuts, unrollCut, unrollFaces, unrollPiece, type Unrolled } from './unroll.ts';
+import { listOffcuts, outlineSpan, unrollCut, unrollFaces, unrollPiece, type Unrolled } from './unroll.ts';
 
 /**
  * The marks of a straight: its four faces unrolled at one scale both ways, outside up, stations to the right from the
@@ -43,7 +43,7 @@ export function drawMarks(straight: Straight, manner: Manner, first = 0, caption
     ...labels.flatMap((label) => label.figures)
   ];
   const layers: Layer[] = [
-    { name: 'pieces', items: fillPieces(straight, unrolled, first, figures, scale) },
+    { name: 'pieces', items: fillPieces(straight, first, figures, scale) },
     { name: 'outline', items: drawOutline(straight, unrolled) },
     { name: 'flap', items: flaps.map(({ points }): Stroke => ({ kind: 'stroke', line: 'hidden', points })) },
     ...(holes.length > 0 ? [{ name: 'openings', items: holes }] : []),
@@ -109,33 +109,19 @@ function listFeatureLines(straight: Straight): (readonly Point[])[] {
 }
 
 /** Pieces filled by their place in the fitting, off-cuts filled and hatched. */
-function fillPieces(
-  straight: Straight,
-  { faces }: Unrolled,
-  first: number,
-  labels: readonly Item[],
-  scale: number
-): Item[] {
-  const cover = ({ start, end }: { start: Point[]; end: Point[] }, i: number): Point[] => [
-    start[i]!,
-    end[i]!,
-    end[i + 1]!,
-    start[i + 1]!
-  ];
+function fillPieces(straight: Straight, first: number, labels: readonly Item[], scale: number): Item[] {
   const pieces = straight.pieces.flatMap((piece, index) =>
-    faces.map(({ face }, i): Item => ({
+    unrollPiece(straight, piece).map((span): Item => ({
       kind: 'fill',
       fill: { piece: first + index },
-      points: cover(unrollPiece(straight, piece), i),
-      about: { piece: piece.name, face }
+      points: outlineSpan(span),
+      about: { piece: piece.name, face: span.face }
     }))
   );
-  const offcuts = listOffcuts(straight).flatMap((offcut) =>
-    faces.flatMap((_, i): Item[] => {
-      const points = cover(offcut, i);
-      return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, labels, scale)];
-    })
-  );
+  const offcuts = listOffcuts(straight).flatMap((offcut): Item[] => {
+    const points = outlineSpan(offcut);
+    return [{ kind: 'fill', fill: 'offcut', points }, ...hatchPolygon(points, labels, scale)];
+  });
   return [...pieces, ...offcuts];
 }
 

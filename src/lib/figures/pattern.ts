@@ -1,8 +1,6 @@
 import type { Model } from '../kernel/evaluate.ts';
 import { listPanelBodies } from '../kernel/fitting/fitting.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
-import type { Cut } from '../kernel/straight/cut.ts';
-import type { Face } from '../kernel/straight/section.ts';
 import type { Piece, Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import { outlinePanel, turnOutline, type CutOutline } from './cut-outline.ts';
@@ -107,8 +105,10 @@ function drawWhole(straight: Straight, side: Side, manner: Manner): Layers {
       ...inner.filter(({ seam }) => !seam).map(({ y }) => along(y, 'fold')),
       ...marked.filter(({ line }) => line === 'fold')
     ],
-    'outside-outline': laid.pieces.map(({ piece }) => outlinePiece(laid, piece, 'outside')),
-    'inside-outline': laid.pieces.map(({ piece }) => outlinePiece(laid, piece, 'inside')),
+    'outside-outline': laid.pieces.map(({ piece, outer }) =>
+      drawPiece(piece, outer, lineOf(side, 'outside'))
+    ),
+    'inside-outline': laid.pieces.map(({ piece, inner }) => drawPiece(piece, inner, lineOf(side, 'inside'))),
     opening: openings.map(({ facing }) => facing),
     'opening-inside': openings.map(({ inside }) => inside),
     ...drawCuts(laid),
@@ -134,6 +134,10 @@ function drawWhole(straight: Straight, side: Side, manner: Manner): Layers {
       name(laid, manner, window, room)
     )
   };
+}
+
+function drawPiece({ name }: Piece, outline: readonly Point[], line: LineKind): Stroke {
+  return { ...drawClosed(outline, line), about: { piece: name } };
 }
 
 /** A panel, turned to the side that is up. */
@@ -184,48 +188,6 @@ function drawCuts({ cuts, side }: LaidStraight): Layers {
       .filter(({ held }) => held.bevel > SAME_BEVEL)
       .map(({ inner, rest }) => ({ ...drawLine(inner, cutOn(side, 'inside')), ...rest }))
   };
-}
-
-/**
- * A piece on a side of the board, that on the inside dropped square onto the facing: over a fold at the station of the
- * corner, with a step at it where the walls beside it end at different stations.
- */
-function outlinePiece({ cuts, faces, side, straight }: LaidStraight, piece: Piece, on: Side): Stroke {
-  const inset = on === 'inside' ? straight.thickness : 0;
-  const square = (findStation: (face: Face) => number): Point[] => {
-    const walls = faces.map(({ face, top, bottom }) => {
-      const [from, to] = side === 'outside' ? [top, bottom] : [bottom, top];
-      const into = Math.sign(to - from) * inset;
-      return { station: findStation(face), corner: from, from: from + into, to: to - into };
-    });
-    return walls.flatMap(({ station, corner, from, to }, i): Point[] => {
-      const before = walls[i - 1]?.station ?? station;
-      const step: Point[] =
-        before === station
-          ? []
-          : [
-              [before, corner],
-              [station, corner]
-            ];
-      return [...step, [station, from], [station, to]];
-    });
-  };
-  const along = (cut: Cut): Point[] =>
-    cuts
-      .find((laid) => laid.cut === cut)!
-      .marks.flatMap(({ outer, inner }) => (on === 'outside' ? [...outer] : [...inner]));
-  const start = piece.startCut ? along(piece.startCut) : square(() => piece.from);
-  const end = piece.endCut ? along(piece.endCut) : square((face) => findEnd(straight, piece, face));
-  const points = [...start, ...end.reverse()].filter(
-    ([x, y], i, all) => i === 0 || x !== all[i - 1]![0] || y !== all[i - 1]![1]
-  );
-  return { ...drawClosed(points, lineOf(side, on)), about: { piece: piece.name } };
-}
-
-/** The station at which a piece ends on a face: where others are trimmed, one that is not goes on to the end of the straight. */
-function findEnd({ length, marks }: Straight, { from, axis }: Piece, face: Face): number {
-  const trimmed = marks.filter(({ kind }) => kind === 'trim').map((mark) => mark.face);
-  return trimmed.length > 0 && !trimmed.includes(face) ? length : from + axis;
 }
 
 /** The bevel at a cut, along it, on every face; where it finds no room the stroke still carries it. */

@@ -6,7 +6,7 @@ import { hatchPolygon } from './hatch.ts';
 import { LETTERING } from './lettering.ts';
 import type { Manner } from './manner.ts';
 import { placeText, startRoom } from './room.ts';
-import { listOffcuts, unrollCut, unrollFaces, unrollPiece } from './unroll.ts';
+import { listOffcuts, outlineSpan, unrollCut, unrollFaces, unrollPiece, type FaceSpan } from './unroll.ts';
 
 /** Space between the name of the face and the datum end, paper mm. */
 const MARGIN = 2;
@@ -27,20 +27,19 @@ export function drawStraight(straight: Straight, { scale, words }: Manner, first
     [0, y],
     [length, y]
   ];
-  const cover = ({ start, end }: { start: Point[]; end: Point[] }): Point[] => [
-    ...onFace(start),
-    ...onFace(end).reverse()
-  ];
+  const cover = (span: FaceSpan): Point[] => outlineSpan(span).map(([x, y]) => [x, y - from]);
   const fills = pieces.map((piece, index): Item => ({
     kind: 'fill',
     fill: { piece: first + index },
-    points: cover(unrollPiece(straight, piece)),
+    points: cover(unrollPiece(straight, piece)[at]!),
     about: { piece: piece.name }
   }));
-  const offcuts = listOffcuts(straight).flatMap((offcut): Item[] => [
-    { kind: 'fill', fill: 'offcut', points: cover(offcut) },
-    ...hatchPolygon(cover(offcut), [], scale)
-  ]);
+  const offcuts = listOffcuts(straight)
+    .filter((offcut) => offcut.face === face)
+    .flatMap((offcut): Item[] => [
+      { kind: 'fill', fill: 'offcut', points: cover(offcut) },
+      ...hatchPolygon(cover(offcut), [], scale)
+    ]);
   const lines = cuts.map((cut): Stroke => ({
     kind: 'stroke',
     line: 'cut',

@@ -98,9 +98,9 @@ export function nameOpenings({ openings }: LaidStraight, { scale }: Manner, wind
 export function namePieces(laid: LaidStraight, { scale }: Manner, window: Box, room: Room): Text[] {
   const [left, right] = spanOf(laid, window);
   return listFacesIn(laid, window).flatMap(({ face, top, bottom }) =>
-    laid.pieces.flatMap(({ piece, outline }) => {
-      const spots = listSpots(outline, { left, top, right, bottom }).filter(
-        ({ at }) => !laid.openings.some(({ outer }) => isInside(at, outer))
+    laid.pieces.flatMap(({ piece, outer }) => {
+      const spots = listSpots(outer, { left, top, right, bottom }).filter(
+        ({ at }) => !laid.openings.some((opening) => isInside(at, opening.outer))
       );
       const about = { piece: piece.name, face };
       const text = { text: piece.name, height: LETTERING.names, bold: true as const, about };

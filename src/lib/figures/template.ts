@@ -91,7 +91,7 @@ export function drawTemplate(laid: LaidStraight, manner: Manner, { window, cross
     ...[nameCorners, nameFlaps].flatMap((name) => name(laid, manner, window, room)),
     ...ticks.write(room)
   ];
-  const fills = laid.pieces.map(({ piece, outline: points }): Item => ({
+  const fills = laid.pieces.map(({ piece, outer: points }): Item => ({
     kind: 'fill',
     fill: { piece: laid.first + straight.pieces.indexOf(piece) },
     points,

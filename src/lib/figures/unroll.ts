@@ -10,6 +10,8 @@ import {
 } from '../kernel/straight/section.ts';
 import type { Piece, Straight } from '../kernel/straight/straight.ts';
 import type { Point } from './figure.ts';
+import type { Side } from './manner.ts';
+import type { Line } from './tiles.ts';
 
 /**
  * The outside of a straight unrolled, outside up: x is the station, y runs clockwise round the duct, mm, from 0 at the
@@ -39,7 +41,7 @@ export function unrollCut(straight: Straight, cut: Cut): Point[] {
 }
 
 /** Where a cut comes through on the inside of each face, dropped square onto the facing: two points a face. */
-export function unrollInside(straight: Straight, cut: Cut): (readonly [Point, Point])[] {
+export function unrollInside(straight: Straight, cut: Cut): Line[] {
   const { section, thickness } = straight;
   return unrollFaces(straight).faces.map(({ from, to }, i) => {
     const stations = [i, (i + 1) % CORNERS.length].map((k) =>
@@ -52,22 +54,81 @@ export function unrollInside(straight: Straight, cut: Cut): (readonly [Point, Po
   });
 }
 
-/** Where the start and the end of a piece run over the unrolled faces: five points each. */
-export function unrollPiece(straight: Straight, piece: Piece): { start: Point[]; end: Point[] } {
-  const square = (station: number): Point[] => unrollFaces(straight).edges.map((y) => [station, y]);
-  return {
-    start: piece.startCut ? unrollCut(straight, piece.startCut) : square(piece.from),
-    end: piece.endCut ? unrollCut(straight, piece.endCut) : square(piece.from + piece.axis)
-  };
+/** A piece or an off-cut on one face: where it starts and where it ends, each from the face's first edge to its second. */
+export interface FaceSpan {
+  readonly face: Face;
+  readonly start: Line;
+  readonly end: Line;
 }
 
-/** What of the straight is no piece: where it starts and where it ends over the unrolled faces, five points each. */
-export function listOffcuts(straight: Straight): { start: Point[]; end: Point[] }[] {
-  const square = (station: number): Point[] => unrollFaces(straight).edges.map((y) => [station, y]);
+/** A piece on every face, in the order of FACES; that on the inside is dropped square onto the facing. */
+export function unrollPiece(straight: Straight, piece: Piece, on: Side = 'outside'): FaceSpan[] {
+  const starts = piece.startCut && unrollOn(straight, piece.startCut, on);
+  const ends = piece.endCut && unrollOn(straight, piece.endCut, on);
+  const inset = on === 'inside' ? straight.thickness : 0;
+  return unrollFaces(straight).faces.map(({ face, from, to }, i) => {
+    const square = (station: number): Line => [
+      [station, from + inset],
+      [station, to - inset]
+    ];
+    return {
+      face,
+      start: starts?.[i] ?? square(piece.from),
+      end: ends?.[i] ?? square(findEnd(straight, piece, face))
+    };
+  });
+}
+
+/** What of the straight is no piece, as far as there is any on a face. */
+export function listOffcuts(straight: Straight): FaceSpan[] {
   const pieces = straight.pieces.map((piece) => unrollPiece(straight, piece));
-  const starts = [square(0), ...pieces.map(({ end }) => end)];
-  const ends = [...pieces.map(({ start }) => start), square(straight.length)];
-  return starts
-    .map((start, i) => ({ start, end: ends[i]! }))
-    .filter(({ start, end }) => start.some(([x], i) => end[i]![0] - x > SAME_LENGTH));
+  return unrollFaces(straight).faces.flatMap(({ face, from, to }, i) => {
+    const square = (station: number): Line => [
+      [station, from],
+      [station, to]
+    ];
+    const starts = [square(0), ...pieces.map((spans) => spans[i]!.end)];
+    const ends = [...pieces.map((spans) => spans[i]!.start), square(straight.length)];
+    return starts
+      .map((start, k) => ({ face, start, end: ends[k]! }))
+      .filter(({ start, end }) => start.some(([x], k) => end[k]![0] - x > SAME_LENGTH));
+  });
+}
+
+/** The outline of what a span covers. */
+export function outlineSpan({ start, end }: FaceSpan): Point[] {
+  return [start[0], ...end, start[1]];
+}
+
+/** The outline of a piece over all faces, with a step at a fold where the walls beside it end at different stations. */
+export function outlinePiece(straight: Straight, piece: Piece, on: Side = 'outside'): Point[] {
+  const spans = unrollPiece(straight, piece, on);
+  const { edges } = unrollFaces(straight);
+  const run = (lines: readonly Line[]): Point[] =>
+    lines.flatMap(([from, to], i) => {
+      const before = i > 0 ? lines[i - 1]![1][0] : from[0];
+      const step: Point[] =
+        before === from[0]
+          ? []
+          : [
+              [before, edges[i]!],
+              [from[0], edges[i]!]
+            ];
+      return [...step, from, to];
+    });
+  const points = [...run(spans.map(({ start }) => start)), ...run(spans.map(({ end }) => end)).reverse()];
+  return points.filter(([x, y], i) => i === 0 || x !== points[i - 1]![0] || y !== points[i - 1]![1]);
+}
+
+/** A cut on every face, on the facing or on the inside. */
+function unrollOn(straight: Straight, cut: Cut, on: Side): readonly Line[] {
+  if (on === 'inside') return unrollInside(straight, cut);
+  const points = unrollCut(straight, cut);
+  return FACES.map((_, i) => [points[i]!, points[i + 1]!]);
+}
+
+/** The station at which a piece ends on a face: where others are trimmed, one that is not goes on to the end of the straight. */
+function findEnd({ length, marks }: Straight, { from, axis }: Piece, face: Face): number {
+  const trimmed = marks.filter(({ kind }) => kind === 'trim').map((mark) => mark.face);
+  return trimmed.length > 0 && !trimmed.includes(face) ? length : from + axis;
 }
