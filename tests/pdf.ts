@@ -55,6 +55,18 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPage[]> {
   return pages;
 }
 
+/** The texts of every page of a PDF, as they can be searched. */
+export async function readTexts(bytes: Uint8Array): Promise<string[]> {
+  const document = await pdfjs.getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
+  const texts: string[] = [];
+  for (let i = 1; i <= document.numPages; i++) {
+    const { items } = await (await document.getPage(i)).getTextContent();
+    texts.push(...items.flatMap((item) => ('str' in item && item.str.trim() !== '' ? [item.str] : [])));
+  }
+  await document.destroy();
+  return texts;
+}
+
 /** The content of all compressed streams of a PDF that are text. */
 export function inflateContent(bytes: Uint8Array): string {
   const raw = Buffer.from(bytes);

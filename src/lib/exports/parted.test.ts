@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { evaluateJob, findExport, loadFont, PARTED_EXAMPLES, printPages } from '../../../tests/paper.ts';
-import { inflateContent, measure, type ReadLine, type ReadPage } from '../../../tests/pdf.ts';
+import { measure, type ReadLine, type ReadPage } from '../../../tests/pdf.ts';
 import { measureOnPaper } from '../figures/lettering.ts';
 import { composeCard } from '../figures/paper-card.ts';
 import { composeMarkOut } from '../figures/paper-mark-out.ts';
@@ -23,17 +23,6 @@ const offered = (model: Model): string[] =>
   EXPORTS.filter((one) => one.applies(model, 0)).map(({ id }) => id);
 
 describe.each(MODELS)('of $what', ({ model }) => {
-  it('every export that is offered is written, all numbers finite', async () => {
-    for (const { id, extension } of EXPORTS.filter((one) => one.applies(model, 0))) {
-      // Whole straights take forty pages of letter, and few of A1.
-      const paper = id === 'whole' ? 'a1' : 'letter';
-      const written = await findExport(id).write(model, 0, { paper, loadFont });
-      const content = extension === 'pdf' ? inflateContent(written as Uint8Array) : String(written);
-      expect(content.length, id).toBeGreaterThan(100);
-      expect(content, id).not.toMatch(/NaN|Infinity|undefined/);
-    }
-  });
-
   it('all that is printed lies on its page', () => {
     for (const paper of ['a4', 'letter'] as const) {
       const entries = { digest: null };
