@@ -108,3 +108,20 @@ test('what the check bar measures scales the templates, is kept, and beyond 3 % 
   await sheet.button('Print and export').click();
   await expect(page.getByText('Templates are scaled to 102.0 %.')).toBeVisible();
 });
+
+for (const [width, height] of [
+  [1440, 900],
+  [390, 844]
+] as const) {
+  test(`the panel fits its column on a screen of ${width} × ${height}`, async ({ page }) => {
+    await page.setViewportSize({ width, height });
+    const sheet = new SettingOutPage(page);
+    await sheet.open();
+    await page.getByRole('button', { name: /^Print/ }).click();
+    const panel = page.getByRole('complementary', { name: 'Print and export' });
+    for (const folded of ['Printer check', 'Title block']) await panel.getByText(folded).click();
+    await expect(panel.getByRole('textbox', { name: 'Owner' })).toBeVisible();
+    expect(await panel.evaluate((aside) => aside.scrollWidth - aside.clientWidth)).toBe(0);
+    expect(await sheet.measureOverflow()).toBe(0);
+  });
+}

@@ -20,7 +20,7 @@ export const EN_EXPORTING: ExportingWords = {
   side: 'Templates and flat patterns',
   sides: { outside: 'outside up', inside: 'inside up (mirrored)' },
   decimal: 'Figures, as your spreadsheet reads them',
-  decimals: { point: '1.5, columns parted by commas', comma: '1,5, columns parted by semicolons' },
+  decimals: { point: '1.5, commas between', comma: '1,5, semicolons between' },
   titleBlock: 'Title block',
   printer: {
     heading: 'Printer check',
