@@ -96,7 +96,7 @@ export const EN_BRANCHES = {
       title: (f, _say, words) =>
         `Cut ${f.text('opening')} in the ${words.faces[f.text('face') as 'top']} wall`,
       text: (f, say) =>
-        `${f.has('diameter') ? `Round, ${say.length(f.number('diameter'))} across, ` : ''}from ${say.length(f.number('from'))} to ${say.length(f.number('to'))} along, from ${say.length(f.number('low'))} to ${say.length(f.number('high'))} from the face's first edge. Bevel ${f.numbers('bevels').map(say.angle).join(', ')}, set-back ${say.lengths(f.numbers('setbacks'))}: the outline on the inside is marked too. Cut away from the body; keep the piece for a lid or a template.`
+        `${f.has('diameter') ? `Round, ${say.length(f.number('diameter'))} across, from` : 'From'} ${say.length(f.number('from'))} to ${say.length(f.number('to'))} along, from ${say.length(f.number('low'))} to ${say.length(f.number('high'))} from the face's first edge. Bevel ${f.numbers('bevels').map(say.angle).join(', ')}, set-back ${say.lengths(f.numbers('setbacks'))}: the outline on the inside is marked too. Cut away from the body; keep the piece for a lid or a template.`
     },
     'seal-opening': {
       title: (f) => `Seal the edge of ${f.text('opening')}`,

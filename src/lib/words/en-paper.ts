@@ -79,7 +79,7 @@ export const EN_PAPER: PaperWords = {
     scale: (over) => `Scale 1:${over}`,
     over: (over) => `1:${over}`,
     number: (page, pages) => `Page ${page} of ${pages}`,
-    check: 'Print at 100 %, without scaling; measure the bars both ways before use.',
+    check: 'Print at 100 %, without scaling; check the bars both ways first.',
     geometryOnly:
       'This sheet is computed geometry and nothing else: it does not judge strength, fire, air tightness or fitness for use.',
     cautionList: [
