@@ -8,6 +8,8 @@ import { writeSheet } from '../sheet/sheet.ts';
 import { writeCsv, type DecimalMark } from './csv.ts';
 import type { Export } from './export.ts';
 
+type Corner = [number, number];
+
 const ALL = { ...EXAMPLES, ...PARTED_EXAMPLES };
 const IMPOSSIBLE = {
   family: 'path',
@@ -81,13 +83,40 @@ describe.each(UNITS)('tables with lengths in %s', (length, per) => {
   );
   const sheet: Sheet = writeSheet(model);
 
-  it('of marks have every mark of every straight of every family as the sheet has it', async () => {
-    let [marks, circles] = [0, 0];
-    for (const [index, { straights }] of sheet.fittings.entries()) {
+  it('of marks have every mark of every straight and panel of every family as the sheet has it', async () => {
+    let [marks, circles, edgesOfPanels] = [0, 0, 0];
+    const { thickness } = model.board;
+    const expectBlade = (row: Record<string, string>, bevel: number): void => {
+      expect(Number(row['Bevel, °'])).toBe(bevel);
+      const tilt = (bevel * Math.PI) / 180;
+      // A bevel in the sheet is rounded to 0.001°.
+      expect(Math.abs(Number(row[`Set-back, ${unit}`]) * per - thickness * Math.tan(tilt))).toBeLessThan(
+        0.003
+      );
+      expect(Math.abs(Number(row[`Depth, ${unit}`]) * per - thickness / Math.cos(tilt))).toBeLessThan(0.003);
+    };
+    /** Square to the edge from its middle, mm: how far into the outline that on the inside lies. */
+    const measureInset = (outer: Corner[], inner: Corner[], i: number): number => {
+      const [a, b] = [outer[i]!, outer[(i + 1) % outer.length]!];
+      const [ux, uy] = [b[0] - a[0], b[1] - a[1]].map(
+        (d) => d / Math.hypot(b[0] - a[0], b[1] - a[1])
+      ) as Corner;
+      const middle = [0, 1].map((axis) =>
+        outer.reduce((sum, at) => sum + at[axis]! / outer.length, 0)
+      ) as Corner;
+      const square = (at: Corner): number => (at[0] - a[0]) * -uy + (at[1] - a[1]) * ux;
+      return square(inner[i]!) * Math.sign(square(middle));
+    };
+    const expectLying = (row: Record<string, string>, inset: number): void =>
+      expect(row['Line on the inside']).toBe(
+        Math.abs(inset) < 0.002 ? '' : inset > 0 ? 'further in' : 'further out'
+      );
+    for (const [index, { straights, panels }] of sheet.fittings.entries()) {
       if (!findExport('mark-table').applies(model, index)) {
         expect(straights.flatMap(({ cuts, marks, openings }) => [...cuts, ...marks, ...openings])).toEqual(
           []
         );
+        expect(panels).toEqual([]);
         continue;
       }
       const rows = readCsv(await write('mark-table', model, index));
@@ -97,7 +126,7 @@ describe.each(UNITS)('tables with lengths in %s', (length, per) => {
           for (const face of FACES) {
             const row = next.next().value!;
             const mark = cut.faces[face];
-            expect([row['Straight'], row['Mark'], row['Face']]).toEqual([straight.name, cut.name, face]);
+            expect([row['Part'], row['Mark'], row['Face']]).toEqual([straight.name, cut.name, face]);
             expect([Number(row['Line, °']), Number(row['Bevel, °'])]).toEqual([mark.line, mark.bevel]);
             expect(row['Blade leans']).toBe(mark.lean ?? 'upright');
             expectLength(row[`Start, ${unit}`], mark.start, per);
@@ -110,18 +139,20 @@ describe.each(UNITS)('tables with lengths in %s', (length, per) => {
         for (const mark of straight.marks) {
           const row = next.next().value!;
           expect([row['Mark'], row['Kind'], row['Face']]).toEqual([mark.name, mark.kind, mark.face]);
-          expect(Number(row['Bevel, °'])).toBe(mark.bevel);
+          expectBlade(row, mark.bevel);
           expectLength(row[`Start, ${unit}`], mark.from[0], per);
           expectLength(row[`Start from edge, ${unit}`], mark.from[1], per);
           expectLength(row[`End, ${unit}`], mark.to[0], per);
           expectLength(row[`End from edge, ${unit}`], mark.to[1], per);
           marks++;
         }
-        for (const { name: opening, outer, edges, circle } of straight.openings) {
+        for (const { name: opening, outer, inner, edges, circle } of straight.openings) {
           const ends = circle ? [circle.at] : outer;
           for (const [i, at] of ends.entries()) {
             const row = next.next().value!;
-            expect([row['Mark'], Number(row['Bevel, °'])]).toEqual([opening, edges[i]!.bevel]);
+            expect(row['Mark']).toBe(opening);
+            expectBlade(row, edges[i]!.bevel);
+            expectLying(row, circle ? circle.outer - circle.inner : measureInset(outer, inner, i));
             expectLength(row[`Start, ${unit}`], at[0], per);
             expectLength(row[`Start from edge, ${unit}`], at[1], per);
             if (circle) expectLength(row[`Radius, ${unit}`], circle.outer, per);
@@ -130,8 +161,21 @@ describe.each(UNITS)('tables with lengths in %s', (length, per) => {
           }
         }
       }
+      for (const { name: panel, face = '', outer, inner, edges } of panels) {
+        for (const [i, [across, along]] of outer.entries()) {
+          const row = next.next().value!;
+          expect([row['Part'], row['Mark'], row['Kind']]).toEqual([panel, String(i + 1), 'edge of a panel']);
+          expect(row['Face']).toBe(face);
+          expectLength(row[`Start, ${unit}`], along, per);
+          expectLength(row[`Start from edge, ${unit}`], across, per);
+          expectBlade(row, edges[i]!.bevel);
+          expectLying(row, measureInset(outer, inner, i));
+          edgesOfPanels++;
+        }
+      }
       expect(next.next().done).toBe(true);
     }
+    expect(edgesOfPanels).toBeGreaterThan(50);
     expect(marks).toBeGreaterThan(100);
     expect(circles).toBeGreaterThan(1);
   });

@@ -1,7 +1,10 @@
+import { describeEdges } from '../figures/edge-blade.ts';
+import { measureLineAngle } from '../figures/mark-lines.ts';
 import { findFitting } from '../figures/paper-mark-out.ts';
 import type { Show } from '../kernel/document/job.ts';
 import type { BuiltModel, FittingModel, Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, type PanelBody } from '../kernel/fitting/fitting.ts';
+import { cosDegrees, tanDegrees } from '../kernel/geometry/angle.ts';
 import { FACES, growSection, measureFace, type Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { MM_PER_INCH, nameUnit } from '../quantity/length.ts';
@@ -9,6 +12,7 @@ import { round } from '../sheet/round.ts';
 import type { SheetStraight } from '../sheet/schema.ts';
 import { writePanel, writeStraight } from '../sheet/sheet.ts';
 import { speakOfTables } from '../words/speak-of-tables.ts';
+import type { TableWords } from '../words/tables.ts';
 import { speak, type Words } from '../words/words.ts';
 import { writeCsv, type Cell, type Column } from './csv.ts';
 import { describeExport, whenFitting, type Export } from './export.ts';
@@ -18,11 +22,21 @@ export const TABLES: readonly Export[] = [
   describeExport(
     'mark-table',
     'csv',
-    whenFitting(({ straights }) =>
-      straights.some(({ cuts, marks, openings }) => cuts.length + marks.length + openings.length > 0)
+    whenFitting(
+      (fitting) =>
+        listPanelBodies(fitting).length > 0 ||
+        fitting.straights.some(
+          ({ cuts, marks, openings }) => cuts.length + marks.length + openings.length > 0
+        )
     ),
-    async (model, index, { decimal }) =>
-      writeCsv(describeMarks(model.show), listSheetStraights(model, index).flatMap(listMarks), decimal)
+    async (model, index, { decimal }) => {
+      const { fitting, setting } = findFitting(model, index).built!;
+      const marks = [
+        ...listSheetStraights(model, index).flatMap(listMarks),
+        ...listPanelBodies(fitting).flatMap((body) => listPanelMarks(body, setting.board.thickness))
+      ];
+      return writeCsv(describeMarks(model.show), marks, decimal);
+    }
   ),
   describeExport(
     'piece-table',
@@ -47,18 +61,25 @@ const CUBIC_METRES = 1e-9;
 /** A ten-thousandth of an inch is what a thousandth of a millimetre is in the sheet: finer than anything that is cut. */
 const STEPS_PER_INCH = 1e4;
 
+type Place = readonly [number, number];
+
+/** A line that is marked on a straight or a panel, or a round opening. */
 interface Mark {
-  readonly straight: string;
+  readonly part: string;
   readonly name: string;
-  readonly kind: SheetStraight['marks'][number]['kind'] | 'round' | 'opening' | 'circle';
-  readonly face: Face;
+  readonly kind: SheetStraight['marks'][number]['kind'] | keyof TableWords['kinds'];
+  readonly face: Face | null;
   /** Station, and from the first edge of the face; of a circle its middle. */
-  readonly from: readonly [number, number];
-  readonly to: readonly [number, number] | null;
+  readonly from: Place;
+  readonly to: Place | null;
   readonly radius: number | null;
+  readonly line: number | null;
   readonly bevel: number;
   readonly lean: 'downstream' | 'upstream' | null;
-  readonly whole: { readonly line: number; readonly setback: number; readonly depth: number } | null;
+  /** Where the outline on the inside of the board lies, seen from that on the facing. */
+  readonly innerLies: 'in' | 'out' | null;
+  readonly setback: number;
+  readonly depth: number;
 }
 
 interface Piece {
@@ -89,63 +110,115 @@ function describeMarks(show: Show): Column<Mark>[] {
   const angle = describeUnit<Mark>('°', words);
   const kinds = { ...page.flat.kinds, ...own.kinds };
   return [
-    { heading: paper.table.straight, cell: ({ straight }) => straight },
+    { heading: own.part, cell: ({ part }) => part },
     { heading: page.flat.mark, cell: ({ name }) => name },
     { heading: page.flat.kind, cell: ({ kind }) => kinds[kind] },
-    { heading: paper.table.face, cell: ({ face }) => words.faces[face] },
+    { heading: paper.table.face, cell: ({ face }) => face && words.faces[face] },
     length(paper.table.start, ({ from }) => from[0]),
     length(own.startAcross, ({ from }) => from[1]),
     length(paper.table.end, ({ to }) => to && to[0]),
     length(own.endAcross, ({ to }) => to && to[1]),
     length(own.radius, ({ radius }) => radius),
-    angle(paper.table.line, ({ whole }) => whole && whole.line),
+    angle(paper.table.line, ({ line }) => line),
     angle(paper.table.bevel, ({ bevel }) => bevel),
     {
       heading: paper.table.lean,
       cell: ({ bevel, lean }) => (bevel === 0 ? paper.table.upright : lean && words.leans[lean])
     },
-    length(paper.table.setback, ({ whole }) => whole && whole.setback),
-    length(paper.table.depth, ({ whole }) => whole && whole.depth)
+    {
+      heading: page.flat.insideLine,
+      cell: ({ innerLies }) => innerLies && page.flat[innerLies === 'in' ? 'furtherIn' : 'furtherOut']
+    },
+    length(paper.table.setback, ({ setback }) => setback),
+    length(paper.table.depth, ({ depth }) => depth)
   ];
 }
 
 /** What is marked on a straight, face by face: cuts right round, marks on single faces, edges of openings. */
-function listMarks({ name: straight, section, thickness, cuts, marks, openings }: SheetStraight): Mark[] {
+function listMarks({ name: part, section, thickness, cuts, marks, openings }: SheetStraight): Mark[] {
   const outside = growSection(section, thickness);
   return [
     ...cuts.flatMap(({ name, faces }) =>
       FACES.map((face): Mark => {
-        const { start, end, bevel, lean = null, ...whole } = faces[face];
+        const { start, end, bevel, lean = null, line, setback, depth } = faces[face];
         const to = [end, round(measureFace(outside, face))] as const;
-        return {
-          straight,
-          name,
-          kind: 'round',
-          face,
-          from: [start, 0],
-          to,
-          radius: null,
-          bevel,
-          lean,
-          whole
-        };
+        const run = { from: [start, 0], to, radius: null, line } as const;
+        return { part, name, kind: 'round', face, ...run, bevel, lean, innerLies: null, setback, depth };
       })
     ),
-    ...marks.map(({ face, lean = null, ...mark }): Mark => {
-      return { ...mark, straight, face: face as Face, lean, radius: null, whole: null };
+    ...marks.map(({ name, kind, face, from, to, bevel, lean = null }): Mark => {
+      const blade = { lean, innerLies: null, ...holdBlade(bevel, thickness) };
+      return { part, name, kind, face: face as Face, from, to, ...runLine(from, to), ...blade };
     }),
-    ...openings.flatMap(({ name, face, outer, edges, circle }): Mark[] => {
-      const on = { straight, name, face: face as Face, lean: null, whole: null };
-      if (circle) {
-        const { at, outer: radius } = circle;
-        return [{ ...on, kind: 'circle', from: at, to: null, radius, bevel: edges[0]!.bevel }];
-      }
-      return edges.map(({ bevel }, i) => {
-        const to = outer[(i + 1) % outer.length]!;
-        return { ...on, kind: 'opening', from: outer[i]!, to, radius: null, bevel };
-      });
+    ...openings.flatMap(({ name, face, outer, inner, edges, circle }): Mark[] => {
+      const on = { part, name, face: face as Face };
+      if (!circle) return listEdges(outer, inner, edges, thickness, () => ({ ...on, kind: 'opening' }));
+      const { at, outer: radius, inner: innerRadius } = circle;
+      const innerLies = lie(radius - innerRadius);
+      const run = { from: at, to: null, radius, line: null };
+      return [
+        { ...on, kind: 'circle', ...run, lean: null, innerLies, ...holdBlade(edges[0]!.bevel, thickness) }
+      ];
     })
   ];
+}
+
+/** The edges of a panel: stations count from its first edge, the one at the inlet. */
+function listPanelMarks(body: PanelBody, thickness: number): Mark[] {
+  const { name: part, outer, inner, edges } = writePanel(body);
+  const { face } = body.panel;
+  const turn = (points: typeof outer): Place[] => points.map(([across, along]) => [along, across]);
+  return listEdges(turn(outer), turn(inner), edges, thickness, (i) => ({
+    part,
+    name: String(i + 1),
+    kind: 'panel',
+    face
+  }));
+}
+
+/** The edges of an outline on the facing, corner by corner with that on the inside. */
+function listEdges(
+  outer: readonly Place[],
+  inner: readonly Place[],
+  edges: readonly { readonly bevel: number }[],
+  thickness: number,
+  name: (at: number) => Pick<Mark, 'part' | 'name' | 'kind' | 'face'>
+): Mark[] {
+  const blades = describeEdges(
+    outer,
+    inner,
+    edges.map(({ bevel }) => bevel)
+  );
+  return outer.map((from, i): Mark => {
+    const to = outer[(i + 1) % outer.length]!;
+    const { bevel } = edges[i]!;
+    const blade = blades.find((edge) => edge.from === from);
+    const innerLies = blade && bevel !== 0 ? lie(blade.leansOut ? 1 : -1) : null;
+    return {
+      ...name(i),
+      from,
+      to,
+      ...runLine(from, to),
+      lean: null,
+      innerLies,
+      ...holdBlade(bevel, thickness)
+    };
+  });
+}
+
+const lie = (inwards: number): Mark['innerLies'] => (inwards > 0 ? 'in' : inwards < 0 ? 'out' : null);
+
+function runLine(from: Place, to: Place): Pick<Mark, 'line' | 'radius'> {
+  return { line: round(measureLineAngle({ from, to })), radius: null };
+}
+
+/** How far the blade comes through beside its mark, and how deep it goes along itself. */
+function holdBlade(bevel: number, thickness: number): Pick<Mark, 'bevel' | 'setback' | 'depth'> {
+  return {
+    bevel,
+    setback: round(thickness * tanDegrees(bevel)),
+    depth: round(thickness / cosDegrees(bevel))
+  };
 }
 
 function describePieces({ show, board }: Model): Column<Piece>[] {

@@ -2,7 +2,12 @@ import type { TableWords } from './tables.ts';
 
 /** English. */
 export const EN_TABLES: TableWords = {
-  kinds: { round: 'cut right round', opening: 'edge of an opening', circle: 'round opening' },
+  kinds: {
+    round: 'cut right round',
+    opening: 'edge of an opening',
+    circle: 'round opening',
+    panel: 'edge of a panel'
+  },
   startAcross: 'Start from edge',
   endAcross: 'End from edge',
   radius: 'Radius',

@@ -1,7 +1,7 @@
 /** Headings and entries that only the tables for spreadsheets have. */
 export interface TableWords {
-  /** A mark that is a cut right round, and openings. */
-  readonly kinds: Readonly<Record<'round' | 'opening' | 'circle', string>>;
+  /** What is marked that is no line on a single face. */
+  readonly kinds: Readonly<Record<'round' | 'opening' | 'circle' | 'panel', string>>;
   readonly startAcross: string;
   readonly endAcross: string;
   readonly radius: string;
