@@ -8,6 +8,7 @@ import {
   printPages
 } from '../../../tests/paper.ts';
 import { readPdf, type ReadPage } from '../../../tests/pdf.ts';
+import { measureOnPaper } from '../figures/lettering.ts';
 import { layMarkOut } from '../figures/paper-mark-out.ts';
 import { composeSet } from '../figures/paper-set.ts';
 import type { Page } from '../figures/paper.ts';
@@ -168,6 +169,24 @@ describe('the set of a job', () => {
       'enough'
     );
     expect(asked).toBe(2);
+  });
+
+  it('keeps what is said of a fitting with an endless name on its page', async () => {
+    const long = 'WM'.repeat(150);
+    const before = said([{ ...EXAMPLES.bend, tag: long }]);
+    const model = evaluateJob([
+      { ...EXAMPLES.bend, tag: long, quantity: 2 },
+      { ...IMPOSSIBLE, tag: `x${long}` }
+    ]);
+    const pages = composeSet(model, [], 'a4', { digest: null }, { job: before, revision: 'A' });
+    for (const { width, parts } of pages) {
+      for (const { figure, scale, at } of parts) {
+        const box = measureOnPaper(figure, scale);
+        if (box) expect(at[0] + box.right).toBeLessThanOrEqual(width - 10);
+      }
+    }
+    // Once where it cannot be built, and once where it changed.
+    expect(pages.flatMap(listTexts).join('').split(long)).toHaveLength(4);
   });
 
   it('is none of a job without a fitting', () => {

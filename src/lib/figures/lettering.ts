@@ -1,4 +1,5 @@
 import { cosDegrees, sinDegrees } from '../kernel/geometry/angle.ts';
+import { SAME_LENGTH } from '../kernel/geometry/tolerance.ts';
 import { bindFigures } from '../words/words.ts';
 import type { Box, Figure, Point, Text } from './figure.ts';
 
@@ -96,7 +97,7 @@ export function measureOnPaper(figure: Figure, scale: number): Box | null {
 }
 
 /**
- * Breaks a text into lines no wider than `width` paper mm; a single longer word stands alone and sticks out. Figures stay
+ * Breaks a text into lines no wider than `width` paper mm; a single longer word is broken where the line ends. Figures stay
  * with their fraction and unit.
  */
 export function breakLines(text: string, height: number, width: number, bold = false): string[] {
@@ -106,10 +107,24 @@ export function breakLines(text: string, height: number, width: number, bold = f
     if (last !== undefined && measureText(`${last} ${word}`, height, bold) <= width) {
       lines[lines.length - 1] = `${last} ${word}`;
     } else {
-      lines.push(word);
+      lines.push(...breakWord(word, height, width, bold));
     }
   }
   return lines.map((line) => line.replaceAll('\u00A0', ' '));
+}
+
+/** A word in as few lines as it takes, each of at least one letter. */
+function breakWord(word: string, height: number, width: number, bold: boolean): string[] {
+  const lines = [''];
+  let used = 0;
+  for (const letter of word) {
+    const wide = measureText(letter, height, bold);
+    const isFull = used > 0 && used + wide - width > SAME_LENGTH;
+    if (isFull) lines.push(letter);
+    else lines[lines.length - 1] += letter;
+    used = isFull ? wide : used + wide;
+  }
+  return lines;
 }
 
 /** A text on one line no wider than `width` paper mm: what is too much is cut off and stands as three dots. */
