@@ -177,21 +177,3 @@ test.describe('under a finger', () => {
     }
   });
 });
-
-test('where its script does not arrive, the preview says so and asks for it again', async ({ page }) => {
-  // The script of the picture is the one that is asked for once the first handle is there.
-  let isCut = true;
-  await page.route(/\.js$/, async (route) => {
-    const answer = await route.fetch();
-    if (isCut && (await answer.text()).includes('dataset.miters')) await route.abort();
-    else await route.fulfill({ response: answer });
-  });
-  const sheet = new SettingOutPage(page);
-  await sheet.open();
-  const preview = sheet.view('Preview');
-  await expect(preview.getByRole('alert')).toContainText('could not be fetched');
-  await expect(preview.getByLabel('Section plane')).toHaveCount(0);
-  isCut = false;
-  await preview.getByRole('button', { name: 'Try again' }).click();
-  await expect(preview.locator('[data-drawn]')).toBeVisible();
-});

@@ -2,6 +2,7 @@
 export interface Fetched<T> {
   /** null: not asked for, under way, or failed; once it is there it stays. */
   readonly part: T | null;
+  /** Whether it did not arrive the last time it was asked for, also while it is asked for once more. */
   readonly failed: boolean;
   /** Fetches it, unless it is there; fulfilled however that ends. */
   ask(): Promise<void>;
@@ -19,9 +20,9 @@ export function createFetched<T>(fetchPart: () => Promise<T>): Fetched<T> {
     },
     async ask() {
       if (part) return;
-      failed = false;
       try {
         part = await fetchPart();
+        failed = false;
       } catch {
         failed = true;
       }
