@@ -5,7 +5,8 @@ import type { TitleFields } from '../figures/title-block.ts';
 import type { Job } from '../kernel/document/job.ts';
 import type { Model } from '../kernel/evaluate.ts';
 import type { Fitting } from '../kernel/fitting/fitting.ts';
-import type { ExportId } from '../words/paper.ts';
+import type { ExportId } from '../words/print.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import type { Words } from '../words/words.ts';
 import type { DecimalMark } from './csv.ts';
 
@@ -74,7 +75,7 @@ export function describeExport(
 ): Export {
   return {
     id,
-    label: (words) => words.paper.exports[id],
+    label: (words) => speakOfPrint(words.language).exports[id],
     covers: 'fitting',
     format,
     extension: format,

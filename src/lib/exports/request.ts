@@ -2,7 +2,7 @@ import type { ExportOptions } from './export.ts';
 import { EXPORTS } from './index.ts';
 import type { Job } from '../kernel/document/job.ts';
 import { evaluate } from '../kernel/evaluate.ts';
-import type { ExportId } from '../words/paper.ts';
+import type { ExportId } from '../words/print.ts';
 
 /** What the page asks for: an export of a fitting of a job, and where the font of PDF files is fetched. */
 export interface ExportRequest {

@@ -21,7 +21,7 @@ import { unrollCut, unrollFaces, unrollInside } from '../figures/unroll.ts';
 import { unrollPoint } from '../figures/unroll-point.ts';
 import type { Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
-import type { ExportId } from '../words/paper.ts';
+import type { ExportId } from '../words/print.ts';
 
 /** One fitting of every family; of those made in several ways the ways that differ on templates. */
 const MODELS = Object.entries({

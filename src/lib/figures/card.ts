@@ -1,4 +1,5 @@
 import type { Straight, Piece } from '../kernel/straight/straight.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import type { Figure, Item, Point, Stroke, Text } from './figure.ts';
 import { hatchPolygon } from './hatch.ts';
 import { boxPoints, drawClosed, drawLine } from './ink.ts';
@@ -75,7 +76,7 @@ export function drawCard(straight: Straight, manner: Manner, first = 0): Card {
       }));
       return placeText(room, scale, { text: name, height: LETTERING.figures, about: { cut: name } }, spots);
     }),
-    placeText(room, scale, { text: words.paper.card.flap, height: LETTERING.figures }, [
+    placeText(room, scale, { text: speakOfPrint(words.language).card.flap, height: LETTERING.figures }, [
       { at: [-MARGIN / scale, bottom + flap / 2], anchor: 'end' }
     ])
   ];

@@ -6,6 +6,7 @@ import { SAME_BEVEL } from '../kernel/straight/board.ts';
 import { markCut } from '../kernel/straight/cut.ts';
 import { FACES, growSection, type Face } from '../kernel/straight/section.ts';
 import type { LineMark } from '../kernel/straight/straight.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { drawSweep } from './dimensions.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
 import { drawLine, writeLine } from './ink.ts';
@@ -135,7 +136,7 @@ function isAskew({ from, to }: LineMark): boolean {
 export function drawGauge(gauge: Gauge, manner: Omit<Manner, 'scale'>): Figure {
   const { kind, angle, depth } = gauge;
   const { words, say } = manner;
-  const { gauges } = words.paper;
+  const { gauges } = speakOfPrint(words.language);
   const along = (distance: number, aside = 0): Point => [
     distance * sinDegrees(angle) + aside * cosDegrees(angle),
     -distance * cosDegrees(angle) + aside * sinDegrees(angle)
@@ -172,7 +173,7 @@ function drawDistances(
   along: (distance: number, aside?: number) => Point,
   { words, say }: Omit<Manner, 'scale'>
 ): Item[] {
-  const { gauges } = words.paper;
+  const { gauges } = speakOfPrint(words.language);
   const level = 4.5;
   return [
     ...(setback < LONGEST_SETBACK

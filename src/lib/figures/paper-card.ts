@@ -1,6 +1,7 @@
 import type { FittingModel, Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, listPieceBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
 import { drawCard } from './card.ts';
 import type { Box } from './figure.ts';
@@ -23,7 +24,7 @@ export function composeCard(model: Model, index: number, paper: PaperName): Page
   const words = speak(model.show.language);
   const say = makeSpeech(model.show);
   const { title, subtitle } = titleFitting(model, fitting, words, say);
-  const { card, page } = words.paper;
+  const { card, page } = speakOfPrint(words.language);
   const straights = fitting.built?.fitting.straights ?? [];
   const over = pickScale(straights, paper, words, say);
   const next = findBody(paper, false);
@@ -88,7 +89,7 @@ export function hasCard({ straights }: Fitting): boolean {
 
 function instruct({ built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
   if (!built) return [];
-  const { card } = words.paper;
+  const { card } = speakOfPrint(words.language);
   const { straights, joints } = built.fitting;
   const pieces = listPieceBodies(built.fitting);
   const rolled = pieces.filter(({ piece }) => piece.flipped).map(({ name }) => name);
@@ -114,7 +115,8 @@ function instruct({ built }: FittingModel, words: Words, say: Speech, width: num
 }
 
 /** What of the fitting the model has not. */
-function tellMissing(fitting: Fitting, { paper: { card } }: Words, say: Speech): string[] {
+function tellMissing(fitting: Fitting, { language }: Words, say: Speech): string[] {
+  const { card } = speakOfPrint(language);
   const panels = listPanelBodies(fitting).map(({ name }) => name);
   const marks = fitting.straights.flatMap((straight) => straight.marks.map(({ name }) => name));
   return [

@@ -1,4 +1,5 @@
 import type { Model } from '../kernel/evaluate.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak, type Speech, type Words } from '../words/words.ts';
 import type { Item, Point } from './figure.ts';
 import { drawGauge, findRoomBeside, GAUGE, listGauges, type Gauge } from './gauge.ts';
@@ -16,7 +17,7 @@ const LINE = 4;
 export function composeGauges(model: Model, paper: PaperName): Page[] {
   const words = speak(model.show.language);
   const say = makeSpeech(model.show);
-  const { gauges: told, page } = words.paper;
+  const { gauges: told, page } = speakOfPrint(words.language);
   const gauges = listGauges(model);
   if (gauges.length === 0) throw new Error(`the job "${model.name}" has no angle to draw`);
   const body = findBody(paper, false);
@@ -37,7 +38,7 @@ export function composeGauges(model: Model, paper: PaperName): Page[] {
 
 /** A gauge at the foot of its cell, what it is over it, where it is used beside it as far as there is room. */
 function placeGauge(gauge: Gauge, [left, top]: Point, height: number, words: Words, say: Speech): Part[] {
-  const { gauges } = words.paper;
+  const { gauges } = speakOfPrint(words.language);
   const vertex: Point = [left + 1, top + height - GAUGE.below];
   const beside = findRoomBeside(gauge.angle);
   const uses = tellUses(
@@ -74,9 +75,10 @@ function tellUses(
   { uses }: Gauge,
   width: number,
   most: number,
-  { faces, paper: { gauges } }: Words,
+  { faces, language }: Words,
   say: Speech
 ): string[] {
+  const { gauges } = speakOfPrint(language);
   const tell = (count: number): string[] => {
     const told = uses
       .slice(0, count)

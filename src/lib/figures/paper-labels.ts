@@ -2,6 +2,7 @@ import type { Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import type { Section } from '../kernel/straight/section.ts';
 import { speakOfLabels } from '../words/speak-of-labels.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import type { Item, Point } from './figure.ts';
 import { drawLine } from './ink.ts';
@@ -44,9 +45,11 @@ export function composeLabels(
       {
         ...rest,
         tag,
-        quantity: words.paper.page.quantity(quantity),
+        quantity: speakOfPrint(words.language).page.quantity(quantity),
         revision: revision === '' ? '' : own.revision(revision),
-        section: words.paper.page.inside(`${say.figure(section.width)} × ${say.length(section.height)}`),
+        section: speakOfPrint(words.language).page.inside(
+          `${say.figure(section.width)} × ${say.length(section.height)}`
+        ),
         job: model.name
       },
       drawn
@@ -70,7 +73,7 @@ export function composeLabels(
       title: titleFitting(model, fitting, words, say).title,
       subtitle: own.howTo(quantity),
       note: own.count(labels.length),
-      stamp: words.paper.template.stamp(digest, revision),
+      stamp: speakOfPrint(words.language).template.stamp(digest, revision),
       parts: [
         ...parts,
         { figure: { layers: [{ name: 'crop', items: marks }] }, scale: 1, at: [left, top] } as const

@@ -2,6 +2,7 @@ import type { FittingModel, Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
 import { SOURCES } from '../kernel/sources.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak, tellFinding, tellStep, type Speech, type Words } from '../words/words.ts';
 import type { Box, Figure } from './figure.ts';
 import { tabulateLineMarks, tabulateOpenings, tabulatePanels } from './flat-table.ts';
@@ -41,7 +42,13 @@ interface Sheet {
  */
 export function composeMarkOut(model: Model, index: number, paper: PaperName, entries: TitleEntries): Page[] {
   const words = speak(model.show.language);
-  return finishTitledPages(layMarkOut(model, index, paper), paper, words.paper.page.markOut, entries, words);
+  return finishTitledPages(
+    layMarkOut(model, index, paper),
+    paper,
+    speakOfPrint(words.language).page.markOut,
+    entries,
+    words
+  );
 }
 
 /** The pages of a mark-out without what titled pages have. */
@@ -66,7 +73,7 @@ export function layMarkOut(model: Model, index: number, paper: PaperName): Leaf[
     const blocks = [...marks, ...more, ...(i === sheets.length - 1 ? texts : [])];
     const first = { ...findBody(paper, landscape, true), top: bottom + UNDER_FIGURE };
     layText(blocks, first, body).forEach((parts, k) => {
-      if (k === 0) add([part, ...parts], landscape, words.paper.page.over(over));
+      if (k === 0) add([part, ...parts], landscape, speakOfPrint(words.language).page.over(over));
       else add(parts, false, '');
     });
   });
@@ -74,7 +81,8 @@ export function layMarkOut(model: Model, index: number, paper: PaperName): Leaf[
 }
 
 function listSheets(fitting: Fitting, words: Words, say: Speech, width: number): Sheet[] {
-  const { page, table } = words.paper;
+  const { page } = speakOfPrint(words.language);
+  const { table } = words.paper;
   const tell = (heading: string, rows: Table, after: readonly Block[] = []): Block[] =>
     rows.rows.length > 0 ? [headBlock(heading), writeTable(rows, width), ...after] : [];
   const ofStraights = fitting.straights.map((straight): Sheet => ({
@@ -118,7 +126,7 @@ export function titleFitting(
   words: Words,
   say: Speech
 ): { title: string; subtitle: string } {
-  const { page } = words.paper;
+  const { page } = speakOfPrint(words.language);
   const { section, board } = resolved.setting;
   const family = words.families[resolved.family.name] ?? resolved.family.name;
   return {
@@ -160,7 +168,7 @@ export function pickScale(
 }
 
 function describeStraight({ name, length, makeUp, ends }: Straight, words: Words, say: Speech): string {
-  return words.paper.page.straight({
+  return speakOfPrint(words.language).page.straight({
     name,
     length: say.length(length),
     lay: words.lays[makeUp.lay],
@@ -180,7 +188,7 @@ export function layText(blocks: readonly Block[], first: Box, next: Box): Part[]
 function tellWork({ built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
   if (!built) return [];
   return [
-    headBlock(words.paper.page.steps),
+    headBlock(speakOfPrint(words.language).page.steps),
     ...built.steps.map((step, i) => {
       const { title, text } = tellStep(step, words, say);
       return writeParagraph(text, width, { mark: String(i + 1), title, boxed: true });
@@ -189,7 +197,7 @@ function tellWork({ built }: FittingModel, words: Words, say: Speech, width: num
 }
 
 function tellRest({ findings, built }: FittingModel, words: Words, say: Speech, width: number): Block[] {
-  const { page } = words.paper;
+  const { page } = speakOfPrint(words.language);
   const told = findings.map((finding) =>
     writeParagraph(
       `${words.levels[finding.level]}: ${tellFinding(finding, words, say)} (${SOURCES[finding.source].cite})`,

@@ -7,6 +7,7 @@ import type { SetWords } from '../words/set.ts';
 import { speakOfExporting } from '../words/speak-of-exporting.ts';
 import { speakOfSet } from '../words/speak-of-set.ts';
 import { tellChanges } from '../words/tell-changes.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak, tellFinding, type Speech, type Words } from '../words/words.ts';
 import type { Box } from './figure.ts';
 import { writeLine } from './ink.ts';
@@ -98,7 +99,7 @@ function tellCover(
   const words = speak(model.show.language);
   const own = speakOfSet(model.show.language);
   const say = makeSpeech(model.show);
-  const { titleBlock } = words.paper;
+  const { titleBlock } = speakOfPrint(words.language);
   const facts: [string, string][] = [
     [titleBlock.owner, entries.owner ?? ''],
     [titleBlock.number, entries.number ?? ''],

@@ -4,6 +4,7 @@ import type { Cut } from '../kernel/straight/cut.ts';
 import type { Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import type { LegendId } from '../words/template.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak, type Words } from '../words/words.ts';
 import {
   listOutlineLines,
@@ -109,7 +110,7 @@ export function composeTemplates(
   const words = speak(model.show.language);
   const say = makeSpeech(model.show);
   const { title, subtitle } = titleFitting(model, fitting, words, say);
-  const { page, template } = words.paper;
+  const { page, template } = speakOfPrint(words.language);
   const patterns = fitting.built ? listPatterns(fitting.built.fitting, of, side, words) : [];
   const templates = patterns.map((pattern) => layTemplate(pattern, printing));
   const why = fitting.built ? page.noCuts : page.notBuildable;
@@ -197,8 +198,9 @@ function describeStraight(
   cut: Cut | null,
   side: Side,
   first: number,
-  { paper: { template } }: Words
+  { language }: Words
 ): Pattern {
+  const { template } = speakOfPrint(language);
   const laid = layStraight(straight, cut, { side, first });
   const lines = listLaidLines(laid);
   const { name } = cut ?? straight;
@@ -227,7 +229,8 @@ function describeStraight(
   };
 }
 
-function describeOutline(outline: CutOutline, side: Side, { paper: { template } }: Words): Pattern {
+function describeOutline(outline: CutOutline, side: Side, { language }: Words): Pattern {
+  const { template } = speakOfPrint(language);
   const lines = listOutlineLines(outline);
   const { name, straight, face } = outline;
   return {
@@ -304,7 +307,7 @@ function composeFirst(
   { paper, factor }: Printing,
   words: Words
 ): Part[][] {
-  const { template } = words.paper;
+  const { template } = speakOfPrint(words.language);
   const page = bodyOf(shrinkPage(sizePage(paper, false), factor), factor);
   const body = { ...page, top: page.top + UNDER_HEADER };
   const whole = body.right - body.left;

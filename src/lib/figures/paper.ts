@@ -1,3 +1,4 @@
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import type { Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
 import { boxPoints, drawClosed, drawLine, writeLine } from './ink.ts';
@@ -163,7 +164,7 @@ export function finishPages(
     const right = size.width - EDGE - PADDING;
     const body = findBodyOn(size, corrected ? 'corrected' : 'plain');
     const said = breakLines(
-      [...(corrected ? [corrected.said] : []), words.paper.page.check].join(' '),
+      [...(corrected ? [corrected.said] : []), speakOfPrint(words.language).page.check].join(' '),
       LETTERING.figures,
       right - body.left
     );
@@ -173,7 +174,9 @@ export function finishPages(
       ...said.map((line, k) =>
         writeLine(line, [body.left, foot - 2 * BAR_PITCH - (said.length - 1 - k) * LINE])
       ),
-      writeLine(words.paper.page.number(i + 1, leaves.length), [right, foot], { anchor: 'end' })
+      writeLine(speakOfPrint(words.language).page.number(i + 1, leaves.length), [right, foot], {
+        anchor: 'end'
+      })
     ];
     const key: Part[] = leaf.key ? [{ figure: leaf.key, scale: 1, at: [EDGE, body.top] }] : [];
     return {
@@ -217,7 +220,7 @@ export function finishTitledPages(
       ),
       ...drawTitleBlock(right, bottom, entries, said, words),
       ...drawBars(size, top - BAR_PITCH / 2),
-      ...writeBeside(words.paper.page.check, right - PADDING, top - STRIP / 2 - 0.3)
+      ...writeBeside(speakOfPrint(words.language).page.check, right - PADDING, top - STRIP / 2 - 0.3)
     ];
     return { ...size, parts: layParts(parts, furniture) };
   });

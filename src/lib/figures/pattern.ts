@@ -2,6 +2,7 @@ import type { Model } from '../kernel/evaluate.ts';
 import { listPanelBodies } from '../kernel/fitting/fitting.ts';
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
 import type { Piece, Straight } from '../kernel/straight/straight.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { makeSpeech, speak } from '../words/words.ts';
 import { outlinePanel, turnOutline, type CutOutline } from './cut-outline.ts';
 import type { Box, Figure, Item, LineKind, Point, Stroke, Text } from './figure.ts';
@@ -58,7 +59,7 @@ export function drawPattern(model: Model, index: number, side: Side): Figure | n
   const { fitting } = built;
   const words = speak(model.show.language);
   const manner: Manner = { scale: 1, words, say: makeSpeech(model.show) };
-  const { pattern } = words.paper;
+  const { pattern } = speakOfPrint(words.language);
   const parts = [
     ...fitting.straights.map((straight) => ({
       title: pattern.straight(straight.name),
@@ -203,7 +204,7 @@ function writeBlades({ cut, marks }: LaidCut, side: Side, { say, words }: Manner
       held.lean === null || held.bevel <= SAME_BEVEL
         ? null
         : { bevel: say.angle(held.bevel), lean: words.leans[held.lean] };
-    const text = words.paper.pattern.blade(cut.name, blade);
+    const text = speakOfPrint(words.language).pattern.blade(cut.name, blade);
     const spots = ALONG.flatMap((share) =>
       BESIDE.map((beside) => ({
         at: [
@@ -225,7 +226,7 @@ function writeRound(
   room: Room
 ): Text[] {
   if (diameter === null) return [];
-  const text = words.paper.pattern.round(say.length(diameter), say.angle(bevels[0]!));
+  const text = speakOfPrint(words.language).pattern.round(say.length(diameter), say.angle(bevels[0]!));
   const [x, y] = [0, 1].map((axis) => outer.reduce((sum, at) => sum + at[axis]! / outer.length, 0));
   const spots = [2, -2, 3, -3].map((down) => ({
     at: [x!, y! + down * LINE_PITCH] as Point,
@@ -237,7 +238,7 @@ function writeRound(
 
 /** The title, which side is up, and how to read it; from the top left corner. */
 function writeNotes(tag: string, side: Side, { words }: Manner): Text[] {
-  const { pattern } = words.paper;
+  const { pattern } = speakOfPrint(words.language);
   const rows = [
     { text: pattern.title(tag), height: LETTERING.title, bold: true },
     { text: pattern.sides[side], height: LETTERING.title, bold: true },

@@ -1,4 +1,5 @@
 import type { LineMark, Piece } from '../kernel/straight/straight.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { clipLine } from './clip.ts';
 import type { Box, Item, Point, Subject, Text } from './figure.ts';
 import { listFacesIn, type LaidCut, type LaidStraight } from './laid-straight.ts';
@@ -50,7 +51,7 @@ export function writeCorners({ cut, marks }: LaidCut, { scale, say }: Manner, ro
 
 /** What lies on either side of the cut, on every face in sight. */
 export function nameSides(laid: LaidStraight, { scale, words }: Manner, window: Box, room: Room): Text[] {
-  const { template } = words.paper;
+  const { template } = speakOfPrint(words.language);
   const { pieces, cuts } = laid;
   const find = (end: 'startCut' | 'endCut'): Piece | undefined =>
     pieces.find(({ piece }) => piece[end] === cuts[0]!.cut)?.piece;
@@ -72,7 +73,7 @@ export function nameSides(laid: LaidStraight, { scale, words }: Manner, window: 
 
 /** Which face it is, which side is up and where the air goes, on every face in sight. */
 export function nameFaces(laid: LaidStraight, { scale, words }: Manner, window: Box, room: Room): Text[] {
-  const { template } = words.paper;
+  const { template } = speakOfPrint(words.language);
   const [left, right] = spanOf(laid, window);
   return listFacesIn(laid, window).flatMap(({ face, ...span }) => {
     const levels = listLevels(span);
@@ -111,7 +112,7 @@ export function namePieces(laid: LaidStraight, { scale }: Manner, window: Box, r
 
 /** Which end of the straight is which, on every face in sight. */
 export function nameEnds(laid: LaidStraight, { scale, words }: Manner, window: Box, room: Room): Text[] {
-  const { template } = words.paper;
+  const { template } = speakOfPrint(words.language);
   const { length } = laid.straight;
   const ends = [
     { x: 0, text: template.datumEnd, at: INSET / scale, anchor: 'start' as const },
@@ -138,7 +139,7 @@ export function nameCorners(laid: LaidStraight, { scale, words }: Manner, window
           anchor: 'middle' as const
         }))
       );
-      const text = words.paper.template.corner(words.corners[corner]);
+      const text = speakOfPrint(words.language).template.corner(words.corners[corner]);
       return placeText(room, scale, { text, height: LETTERING.labels }, spots) ?? [];
     });
 }

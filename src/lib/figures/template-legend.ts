@@ -1,4 +1,5 @@
 import type { LegendId } from '../words/template.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import type { Words } from '../words/words.ts';
 import type { Item, LineKind, Point } from './figure.ts';
 import { boxPoints, drawClosed, drawLine, writeLine } from './ink.ts';
@@ -23,7 +24,7 @@ const LINES: Readonly<Partial<Record<LegendId, LineKind>>> = {
 
 /** What every kind of line on templates means: each as it is drawn, and in words. */
 export function explainLines(shown: readonly LegendId[], width: number, words: Words): Block[] {
-  const { template } = words.paper;
+  const { template } = speakOfPrint(words.language);
   return [
     headBlock(template.legend),
     ...shown.map((id): Block => {

@@ -1,3 +1,4 @@
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import type { Words } from '../words/words.ts';
 import type { Box, Figure, Item, Point } from './figure.ts';
 import { boxPoints, drawLine, writeLine } from './ink.ts';
@@ -59,7 +60,7 @@ function layMaps(
     const over = scale ?? pickScale(box, body);
     const figure = drawMap(template, over);
     const title = writeLine(
-      words.paper.template.map(template.name, template.straight, template.tiles.length),
+      speakOfPrint(words.language).template.map(template.name, template.straight, template.tiles.length),
       [0, 0],
       { bold: true }
     );

@@ -1,4 +1,5 @@
 import { SAME_BEVEL } from '../kernel/straight/board.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import { clipLine } from './clip.ts';
 import type { CutOutline, Guide } from './cut-outline.ts';
 import type { OutlineEdge } from './edge-blade.ts';
@@ -25,7 +26,8 @@ export interface ShownEdge extends OutlineEdge {
 
 /** The whole edge's length, its bevel and set-back, along it inside or outside, shorter where there is little room. */
 export function labelEdge(edge: ShownEdge, { scale, words, say }: Manner, room: Room): Text[] {
-  const { template, marks } = words.paper;
+  const { template } = speakOfPrint(words.language);
+  const { marks } = words.paper;
   const isTilted = edge.bevel > SAME_BEVEL;
   const length = say.length(edge.length);
   const bevel = isTilted ? template.bevel(say.angle(edge.bevel)) : '';
@@ -70,7 +72,7 @@ export function labelGuide(
   if (!says) return [];
   const part = clipLine(points[0], points[1], window);
   if (!part || line !== 'axis') return [];
-  const { template } = words.paper;
+  const { template } = speakOfPrint(words.language);
   const text =
     'station' in says
       ? template.station(say.length(says.station))
@@ -102,7 +104,8 @@ export function nameOutline(
   window: Box,
   room: Room
 ): Item[] {
-  const { template, marks } = words.paper;
+  const { template } = speakOfPrint(words.language);
+  const { marks } = words.paper;
   const rows = [
     name,
     [...(face ? [template.face(words.faces[face])] : []), template.up[side]].join(', '),

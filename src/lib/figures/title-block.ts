@@ -1,4 +1,5 @@
 import type { Words } from '../words/words.ts';
+import { speakOfPrint } from '../words/speak-of-print.ts';
 import type { Item } from './figure.ts';
 import { boxPoints, drawClosed, drawLine, writeLine } from './ink.ts';
 import { LETTERING, measureText, shortenText } from './lettering.ts';
@@ -57,8 +58,9 @@ export function drawTitleBlock(
   bottom: number,
   entries: TitleEntries,
   { title, subtitle, type, scale, page, pages }: TitledPage,
-  { paper: { titleBlock } }: Words
+  { language }: Words
 ): Item[] {
+  const { titleBlock } = speakOfPrint(language);
   const [left, top] = [right - TITLE_BLOCK.width, bottom - TITLE_BLOCK.height];
   const upper: Cell[] = [
     { label: titleBlock.owner, value: entries.owner ?? '' },

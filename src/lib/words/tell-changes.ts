@@ -6,6 +6,7 @@ import { findKind } from '../kernel/families/param-path.ts';
 import { formatAngle } from '../quantity/angle.ts';
 import { formatLength, nameUnit } from '../quantity/length.ts';
 import type { SetWords } from './set.ts';
+import { speakOfPrint } from './speak-of-print.ts';
 import { speakOfSet } from './speak-of-set.ts';
 import { makeSpeech, nameChoice, nameParam, speak, type Words } from './words.ts';
 
@@ -84,11 +85,12 @@ function describeFitting(
   tongue: Tongue
 ): string {
   const { words, show } = tongue;
+  const { page } = speakOfPrint(show.language);
   const say = makeSpeech(show);
   return [
     words.families[family.name] ?? family.name,
-    words.paper.page.inside(`${say.figure(section.width)} × ${say.length(section.height)}`),
-    words.paper.page.quantity(quantity)
+    page.inside(`${say.figure(section.width)} × ${say.length(section.height)}`),
+    page.quantity(quantity)
   ].join(', ');
 }
 
