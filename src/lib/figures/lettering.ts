@@ -115,6 +115,7 @@ export function breakLines(text: string, height: number, width: number, bold = f
 
 /** A word in as few lines as it takes, each of at least one letter. */
 function breakWord(word: string, height: number, width: number, bold: boolean): string[] {
+  if (measureText(word, height, bold) <= width) return [word];
   const lines = [''];
   let used = 0;
   for (const letter of word) {
