@@ -96,9 +96,12 @@ export function measureOnPaper(figure: Figure, scale: number): Box | null {
   };
 }
 
+/** What bindFigures puts in place of a space. */
+const BOUND = '\u00A0';
+
 /**
  * Breaks a text into lines no wider than `width` paper mm; a single longer word is broken where the line ends. Figures stay
- * with their fraction and unit.
+ * with their fraction and unit, also where these stick out.
  */
 export function breakLines(text: string, height: number, width: number, bold = false): string[] {
   const lines: string[] = [];
@@ -110,12 +113,12 @@ export function breakLines(text: string, height: number, width: number, bold = f
       lines.push(...breakWord(word, height, width, bold));
     }
   }
-  return lines.map((line) => line.replaceAll('\u00A0', ' '));
+  return lines.map((line) => line.replaceAll(BOUND, ' '));
 }
 
-/** A word in as few lines as it takes, each of at least one letter. */
+/** A word in as few lines as it takes, each of at least one letter; part of a figure would be another figure. */
 function breakWord(word: string, height: number, width: number, bold: boolean): string[] {
-  if (measureText(word, height, bold) <= width) return [word];
+  if (word.includes(BOUND) || measureText(word, height, bold) <= width) return [word];
   const lines = [''];
   let used = 0;
   for (const letter of word) {

@@ -20,5 +20,7 @@ describe('a sentence about a duct that is broken into lines', () => {
     for (const word of ['Set-back', 'Quantity', 'Zuschnitt'])
       expect(breakLines(word, 2.5, measureText(word, 2.5))).toEqual([word]);
     expect(breakLines('ab', 2.5, 0)).toEqual(['a', 'b']);
+    // Half of a length would be another length.
+    expect(breakLines('Gore 36 5/16 in', 2.5, 12)).toEqual(['Gore', '36 5/16 in']);
   });
 });
