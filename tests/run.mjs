@@ -12,6 +12,9 @@ const { findBrowser } = await import('./browser/browser.mjs');
 const reports = join(root, '.reports');
 mkdirSync(reports, { recursive: true });
 
+/** Minutes. They let the summary come out within the half hour that CI has, even if both runners hang. */
+const LIMITS = { vitest: 15, build: 1, playwright: 10 };
+
 const unit = runTests('vitest', 'vitest/vitest.mjs', countVitest, [
   'run',
   '--reporter=default',
@@ -20,7 +23,7 @@ const unit = runTests('vitest', 'vitest/vitest.mjs', countVitest, [
 ]);
 // Without this a failed build would leave the last one to be tested.
 rmSync(join(root, '.svelte-kit/output'), { recursive: true, force: true });
-const built = runNode('vite/bin/vite.js', ['build', '--logLevel', 'warn']) === 0;
+const built = runNode('vite/bin/vite.js', ['build', '--logLevel', 'warn'], LIMITS.build) === 0;
 const browser = await findBrowser().then(
   () =>
     runTests('playwright', '@playwright/test/cli.js', countPlaywright, [
@@ -45,14 +48,14 @@ process.exitCode = failed ? 1 : 0;
 
 /**
  * Runs one runner and counts its report. No report, no test, or a bad exit without a failed test is one failed.
- * @param {string} name also of its report, .reports/NAME.json
+ * @param {'vitest' | 'playwright'} name also of its report, .reports/NAME.json
  * @param {string} script @param {(report: any) => Count} count @param {string[]} args
  * @returns {Count & { remark?: string }}
  */
 function runTests(name, script, count, args) {
   const report = join(reports, `${name}.json`);
   rmSync(report, { force: true });
-  const status = runNode(script, args);
+  const status = runNode(script, args, LIMITS[name]);
   try {
     const counted = count(JSON.parse(readFileSync(report, 'utf8')));
     if (counted.failed) return counted;
@@ -64,13 +67,15 @@ function runTests(name, script, count, args) {
   }
 }
 
-/** @param {string} script below node_modules @param {string[]} args @returns {number | null} the exit status */
-function runNode(script, args) {
-  // The limit lets the summary come out within the half hour that CI has, even if both runners hang.
+/**
+ * @param {string} script below node_modules @param {string[]} args @param {number} minutes
+ * @returns {number | null} the exit status
+ */
+function runNode(script, args, minutes) {
   return spawnSync(process.execPath, [join(root, 'node_modules', script), ...args], {
     cwd: root,
     stdio: ['ignore', 'inherit', 'inherit'],
-    timeout: 12 * 60_000
+    timeout: minutes * 60_000
   }).status;
 }
 
