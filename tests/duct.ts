@@ -9,6 +9,20 @@ import { writeSheet } from '../src/lib/sheet/sheet.ts';
 /** Sections of the tests, inside, mm. */
 export const SECTION = { width: 400, height: 250 };
 
+/** A reducer in one piece, its top folded down by 100 over 400; 700 long. */
+export const FOLDED = {
+  family: 'reducer',
+  section: SECTION,
+  params: {
+    outlet: { width: 400, height: 150 },
+    alignY: 'bottom',
+    length: 400,
+    collarIn: 150,
+    collarOut: 150,
+    method: 'fold'
+  }
+} as const;
+
 /** A board so large that no path is divided over several straights. */
 export const ENDLESS = { length: 100_000, width: 100_000 };
 

@@ -3,6 +3,7 @@ import type { Export, ExportOptions } from '../src/lib/exports/export.ts';
 import { EXPORTS } from '../src/lib/exports/index.ts';
 import { checkJob } from '../src/lib/kernel/document/read.ts';
 import { evaluate, type Model } from '../src/lib/kernel/evaluate.ts';
+import { FOLDED } from './duct.ts';
 import { readPdf, type ReadPage } from './pdf.ts';
 
 const FONT = new URL('../node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf', import.meta.url);
@@ -53,18 +54,7 @@ export const PARTED_EXAMPLES = {
     section: duct(400, 250),
     params: { outlet: duct(300, 200), length: 500, collarIn: 0, collarOut: 0 }
   },
-  'a folded reducer': {
-    family: 'reducer',
-    section: duct(400, 250),
-    params: {
-      outlet: duct(400, 150),
-      alignY: 'bottom',
-      length: 400,
-      collarIn: 150,
-      collarOut: 150,
-      method: 'fold'
-    }
-  },
+  'a folded reducer': FOLDED,
   'a folded and trimmed reducer that opens': {
     family: 'reducer',
     section: duct(400, 250),

@@ -7,6 +7,7 @@ import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
 import type { Fitting } from '../../src/lib/kernel/fitting/fitting.ts';
 import { ROUND_CORNERS } from '../../src/lib/kernel/fitting/opening.ts';
 import { growSection } from '../../src/lib/kernel/straight/section.ts';
+import { FOLDED, SECTION } from '../duct.ts';
 import { expectSolids, freeExpected } from '../oracle/expected-solids.ts';
 import { GENERATED_BRANCHES } from '../oracle/generated-branches.ts';
 import { cutOut, free, makeBox } from '../oracle/manifold.ts';
@@ -14,8 +15,6 @@ import { compare, tellChecksum } from './timing.ts';
 
 /** So large that nothing is divided: the peer cuts one tube. */
 const BOARD = { ...DEFAULT_BOARD, length: 100_000, width: 100_000 };
-
-const SECTION = { width: 400, height: 250 };
 
 const bend = (pieces: number): SaidFitting => ({
   family: 'bend',
@@ -85,21 +84,7 @@ const EXAMPLES: [string, SaidFitting][] = [
   ...FAMILIES.filter(({ name }) => GENERATED_BRANCHES.includes(name)).map(
     ({ name, example }): [string, SaidFitting] => [name, { family: name, section: SECTION, params: example }]
   ),
-  [
-    'reducer, folded',
-    {
-      family: 'reducer',
-      section: SECTION,
-      params: {
-        outlet: { width: 400, height: 150 },
-        alignY: 'bottom',
-        length: 400,
-        collarIn: 150,
-        collarOut: 150,
-        method: 'fold'
-      }
-    }
-  ]
+  ['reducer, folded', FOLDED]
 ];
 
 /** The board of a fitting by the peer, from the parameters; every volume is read. */

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { BuiltModel } from '../../src/lib/kernel/evaluate.ts';
 import { FAMILIES } from '../../src/lib/kernel/families/index.ts';
 import { listWallFaces } from '../../src/lib/kernel/fitting/wall.ts';
-import { build, evaluateOne } from '../duct.ts';
+import { build, evaluateOne, FOLDED } from '../duct.ts';
 import { countLooseEdges, measureSpace, measureWarp } from '../solid.ts';
 import { measureFold } from './expected-reducer.ts';
 import { expectSolids, freeExpected } from './expected-solids.ts';
@@ -212,15 +212,7 @@ describe.each(GENERATED_BRANCHES)('generated fittings of the family %s', (family
 });
 
 describe('a reducer folded from 400 × 250, board 25, drop 100 over 400, collars of 150', () => {
-  const section = { width: 400, height: 250 };
-  const params = {
-    outlet: { width: 400, height: 150 },
-    alignY: 'bottom',
-    length: 400,
-    collarIn: 150,
-    collarOut: 150,
-    method: 'fold'
-  };
+  const { section, params } = FOLDED;
 
   it.each(['strip', 'trim'])('has 22 873 105.6 mm³ of board, finished by %s', (finish) => {
     const { quantities } = build({ family: 'reducer', section, params: { ...params, finish } });

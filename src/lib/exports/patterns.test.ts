@@ -11,6 +11,7 @@ import type { Side } from '../figures/manner.ts';
 import { drawPattern } from '../figures/pattern.ts';
 import { findOverlaps } from '../figures/room.ts';
 import type { Model } from '../kernel/evaluate.ts';
+import type { Fitting } from '../kernel/fitting/fitting.ts';
 import { measureEdges } from '../kernel/straight/straight.ts';
 import { writeDxf } from './dxf.ts';
 import { PATTERNS } from './patterns.ts';
@@ -139,16 +140,19 @@ describe('the outlines of a flat pattern', () => {
   // The board of the strip that fills the gap of a folded reducer is no part of its blank.
   const measured = FITTINGS.filter(([what]) => what !== 'a folded reducer');
 
+  /** A round opening has 360 corners on its circle here, and the area of the circle in the kernel: what that is more. */
+  const measureRoundness = ({ straights }: Fitting, side: 'outer' | 'inner'): number =>
+    straights
+      .flatMap(({ openings }) => openings)
+      .reduce((sum, { circle }) => {
+        const radius = circle?.[side] ?? 0;
+        return sum + radius ** 2 * (Math.PI - 180 * Math.sin(Math.PI / 180));
+      }, 0);
+
   it.each(measured)('have the area of the outside of %s, whichever side is up', (what, fitting) => {
     const model = evaluateJob([fitting]);
     const { fitting: built, quantities } = model.fittings[0]!.built!;
-    // A round opening has 360 corners on its circle here, and the area of the circle in the kernel.
-    const round = built.straights
-      .flatMap(({ openings }) => openings)
-      .reduce((sum, { circle }) => {
-        const radius = circle?.outer ?? 0;
-        return sum + radius ** 2 * (Math.PI - 180 * Math.sin(Math.PI / 180));
-      }, 0);
+    const round = measureRoundness(built, 'outer');
     for (const side of ['outside', 'inside'] as const) {
       const figure = drawPattern(model, 0, side)!;
       const area = measure(figure, 'outside-outline') - measure(figure, 'opening');
@@ -174,12 +178,7 @@ describe('the outlines of a flat pattern', () => {
       return sum + 2 * thickness * lengths.reduce((all, length) => all + length, 0);
     }, 0);
     const covered = built.bodies.reduce((sum, { covered = 0 }) => sum + covered, 0);
-    const round = built.straights
-      .flatMap(({ openings }) => openings)
-      .reduce((sum, { circle }) => {
-        const radius = circle?.inner ?? 0;
-        return sum + radius ** 2 * (Math.PI - 180 * Math.sin(Math.PI / 180));
-      }, 0);
+    const round = measureRoundness(built, 'inner');
     const figure = drawPattern(model, 0, 'inside')!;
     const area = measure(figure, 'inside-outline') - measure(figure, 'opening-inside');
     expect(area - round - grooves - covered).toBeCloseTo(quantities.inside, 3);

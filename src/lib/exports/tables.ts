@@ -4,7 +4,7 @@ import { findFitting } from '../figures/paper-mark-out.ts';
 import type { Show } from '../kernel/document/job.ts';
 import type { BuiltModel, FittingModel, Model } from '../kernel/evaluate.ts';
 import { listPanelBodies, type PanelBody } from '../kernel/fitting/fitting.ts';
-import { cosDegrees, tanDegrees } from '../kernel/geometry/angle.ts';
+import { measureBlade } from '../kernel/straight/cut.ts';
 import { FACES, growSection, measureFace, type Face } from '../kernel/straight/section.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { MM_PER_INCH, nameUnit } from '../quantity/length.ts';
@@ -212,13 +212,9 @@ function runLine(from: Place, to: Place): Pick<Mark, 'line' | 'radius'> {
   return { line: round(measureLineAngle({ from, to })), radius: null };
 }
 
-/** How far the blade comes through beside its mark, and how deep it goes along itself. */
 function holdBlade(bevel: number, thickness: number): Pick<Mark, 'bevel' | 'setback' | 'depth'> {
-  return {
-    bevel,
-    setback: round(thickness * tanDegrees(bevel)),
-    depth: round(thickness / cosDegrees(bevel))
-  };
+  const { setback, depth } = measureBlade(bevel, thickness);
+  return { bevel, setback: round(setback), depth: round(depth) };
 }
 
 function describePieces({ show, board }: Model): Column<Piece>[] {

@@ -1,5 +1,5 @@
 import { listPanelBodies, type Fitting } from '../kernel/fitting/fitting.ts';
-import { tanDegrees } from '../kernel/geometry/angle.ts';
+import { measureBlade } from '../kernel/straight/cut.ts';
 import type { FacePoint, Straight } from '../kernel/straight/straight.ts';
 import type { Speech, Words } from '../words/words.ts';
 import { describeEdges } from './edge-blade.ts';
@@ -35,7 +35,7 @@ export function tabulateLineMarks(straight: Straight, words: Words, say: Speech)
         say.angle(measureLineAngle(mark)),
         say.angle(mark.bevel),
         isUpright(mark, say) ? table.upright : mark.lean ? words.leans[mark.lean] : '–',
-        say.figure(straight.thickness * tanDegrees(mark.bevel))
+        say.figure(measureBlade(mark.bevel, straight.thickness).setback)
       ]
     }))
   };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { build } from '../../../tests/duct.ts';
+import { build, FOLDED, SECTION } from '../../../tests/duct.ts';
 import { DEFAULT_SHOW } from '../kernel/document/job.ts';
 import type { Straight } from '../kernel/straight/straight.ts';
 import { makeSpeech, speak } from '../words/words.ts';
@@ -12,7 +12,6 @@ import { findOverlaps } from './room.ts';
 const words = speak('en');
 const say = makeSpeech(DEFAULT_SHOW);
 const at = (over: number): Manner => ({ scale: 1 / over, words, say });
-const SECTION = { width: 400, height: 250 };
 
 const opened = (params: Readonly<Record<string, unknown>>): Straight =>
   build({ family: 'opening', section: SECTION, params: { length: 800, station: 300, ...params } }).fitting
@@ -26,18 +25,7 @@ const branch = (wall: string, angle: number): Straight =>
     params: { length: 900, wall, station: 450, branch: { across: 100, along: 200 }, angle, fit: 'butt' }
   }).fitting.straights[0]!;
 
-const FOLDED = build({
-  family: 'reducer',
-  section: SECTION,
-  params: {
-    outlet: { width: 400, height: 150 },
-    alignY: 'bottom',
-    length: 400,
-    collarIn: 150,
-    collarOut: 150,
-    method: 'fold'
-  }
-}).fitting.straights[0]!;
+const FOLD = build(FOLDED).fitting.straights[0]!;
 
 const listItems = (figure: Figure, layer: string): Item[] =>
   figure.layers.filter(({ name }) => name === layer).flatMap(({ items }) => [...items]);
@@ -106,7 +94,7 @@ describe('an opening among the marks', () => {
   });
 
   it('never has texts over each other or in the hole of another, small or large', () => {
-    const straights = [ROUND, branch('right', 45), branch('top', 60), FOLDED];
+    const straights = [ROUND, branch('right', 45), branch('top', 60), FOLD];
     for (const straight of straights) {
       for (const over of [2, 5, 10, 20, 50]) {
         expect(findOverlaps(drawMarks(straight, at(over)), 1 / over)).toEqual([]);
@@ -130,7 +118,7 @@ describe('the table of openings', () => {
 });
 
 describe('the marks of a duct folded to a slope', () => {
-  const figure = drawMarks(FOLDED, at(4));
+  const figure = drawMarks(FOLD, at(4));
 
   it('run along the slope on both cheeks, and along the corners of the sloping wall', () => {
     const cuts = listStrokes(figure, 'line-marks', 'cut');
@@ -167,7 +155,7 @@ describe('the marks of a duct folded to a slope', () => {
 
   it('are all in the table, with the angle of the slope from square and the wedges of the sloping wall', () => {
     // atan(400/100) = 75.96°; atan(100/400) halved is 7.02°, t·tan of it 3.08.
-    const rows = tabulateLineMarks(FOLDED, words, say).rows.map(({ cells }) => cells.join(' '));
+    const rows = tabulateLineMarks(FOLD, words, say).rows.map(({ cells }) => cells.join(' '));
     expect(rows).toHaveLength(9);
     expect(rows).toContain('M6 cut right 150 0 550 100 76° 45° – 25');
     expect(rows).toContain('M3 groove top 150 0 150 450 0° 7° – 3');

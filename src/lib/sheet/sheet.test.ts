@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { writeSheetOf, writeSheetOfFitting } from '../../../tests/duct.ts';
+import { FOLDED, writeSheetOf, writeSheetOfFitting } from '../../../tests/duct.ts';
 import { round, roundClock, roundDirection } from './round.ts';
 
 /** The documented example of a job: a bend, an offset is left to its own family, and a free path. */
@@ -281,15 +281,7 @@ describe('openings and marks in the sheet', () => {
   });
 
   it('of a reducer folded from one straight are its slits, its groove, its slopes and its wedge', () => {
-    const params = {
-      outlet: { width: 400, height: 150 },
-      alignY: 'bottom',
-      length: 400,
-      collarIn: 150,
-      collarOut: 150,
-      method: 'fold'
-    };
-    const sheet = writeSheetOfFitting({ family: 'reducer', section, params });
+    const sheet = writeSheetOfFitting(FOLDED);
     const [straight] = sheet.straights;
     expect([straight!.length, sheet.panels]).toEqual([700, []]);
     const told = straight!.marks.map(({ kind, face, from, to }) => [kind, face, ...from, ...to].join(' '));

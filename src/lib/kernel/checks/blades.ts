@@ -1,8 +1,7 @@
-import { cosDegrees, tanDegrees } from '../geometry/angle.ts';
 import type { Finding } from '../fitting/finding.ts';
 import { listMiterJoints, listPanelBodies, type Fitting, type MiterJoint } from '../fitting/fitting.ts';
 import { findBlade, SAME_BEVEL, type Shop } from '../straight/board.ts';
-import { markCut } from '../straight/cut.ts';
+import { markCut, measureBlade } from '../straight/cut.ts';
 import { growSection } from '../straight/section.ts';
 
 /** One warning for every different bevel that no blade of the shop makes, at the first joint that asks for it. */
@@ -35,12 +34,11 @@ export function checkBlades(fitting: Fitting, shop: Shop): Finding[] {
   for (const { name, bevel, thickness, param } of listOtherEdges(fitting)) {
     if (findBlade(shop, bevel) !== null || told.some((one) => Math.abs(one - bevel) < SAME_BEVEL)) continue;
     told.push(bevel);
-    const setback = thickness * tanDegrees(bevel);
     findings.push({
       level: 'warning',
       code: 'no-blade',
       ...(param ? { param } : {}),
-      data: { cut: name, bevel, setback, depth: thickness / cosDegrees(bevel) },
+      data: { cut: name, bevel, ...measureBlade(bevel, thickness) },
       source: 'shop'
     });
   }

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { evaluateOne, writeSheetOfFitting } from '../../../../tests/duct.ts';
+import { evaluateOne, FOLDED, SECTION, writeSheetOfFitting } from '../../../../tests/duct.ts';
 import { checkWays } from '../checks/ways.ts';
 import type { Fitting } from '../fitting/fitting.ts';
 
-const SECTION = { width: 400, height: 250 };
 /** Area of the walls of 400 × 250 from board of 25 mm, mm². */
 const WALLS = 450 * 300 - 400 * 250;
 
@@ -11,14 +10,7 @@ const sheetOf = (family: string, params: object, section = SECTION) =>
   writeSheetOfFitting({ family, section, params: params as Record<string, unknown> });
 
 describe('a folded reducer of 400 × 250 that drops 100 over 400', () => {
-  const params = {
-    outlet: { width: 400, height: 150 },
-    alignY: 'bottom',
-    length: 400,
-    collarIn: 150,
-    collarOut: 150,
-    method: 'fold'
-  };
+  const { params } = FOLDED;
 
   it('holds 22 873 105.6 mm³ of board, its gap closed with a strip or its other walls trimmed', () => {
     for (const finish of ['strip', 'trim']) {

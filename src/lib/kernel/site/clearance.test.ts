@@ -1,27 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { build } from '../../../../tests/duct.ts';
+import { build, FOLDED, SECTION } from '../../../../tests/duct.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import { measureClearances, type Clearance } from './clearance.ts';
-
-const SECTION = { width: 400, height: 250 };
 
 /** Without collars: four panels and two open ends, from 0 to 500. */
 const REDUCER = {
   family: 'reducer',
   params: { outlet: { width: 300, height: 200 }, length: 500, collarIn: 0, collarOut: 0, method: 'panels' }
-};
-
-/** In one piece, its top folded down by 100; 700 long. */
-const FOLD = {
-  family: 'reducer',
-  params: {
-    outlet: { width: 400, height: 150 },
-    alignY: 'bottom',
-    length: 400,
-    collarIn: 150,
-    collarOut: 150,
-    method: 'fold'
-  }
 };
 
 /** The clearance of a fitting of 25 mm board from one box. */
@@ -38,7 +23,7 @@ function measure(said: { family: string; params: object }, min: Vec3, max: Vec3)
 
 describe.each([
   ['panels', REDUCER, 500],
-  ['folded walls', FOLD, 700]
+  ['folded walls', FOLDED, 700]
 ] as const)('the clearance of %s', (_, said, length) => {
   it('is measured from the open ends', () => {
     const before = measure(said, [-40, -5, -5], [-30, 5, 5]);
@@ -63,7 +48,7 @@ describe('the clearance of a fold', () => {
   it('is that of its slope where a box stands in the hollow at its foot', () => {
     // Outside the slope falls from (150, 150) to (550, 50): at 540 it is 52.5 up, the box's near edge 7.5 over it, and the box
     // is under the straight line from (150, 150) to the outlet.
-    const over = measure(FOLD, [540, 60, -5], [550, 70, 5]);
+    const over = measure(FOLDED, [540, 60, -5], [550, 70, 5]);
     expect(over.value).toBeCloseTo((7.5 * 4) / Math.sqrt(17), 9);
   });
 });

@@ -83,11 +83,17 @@ export function markCut(cut: Cut, outside: Section, thickness: number): FaceMark
   return FACES.map((face) => markFace(cut, outside, thickness, face));
 }
 
+/** How far a blade so tilted from upright, degrees, comes through beside its mark, and how deep it goes along itself; mm. */
+export function measureBlade(bevel: number, thickness: number): Pick<FaceMark, 'setback' | 'depth'> {
+  return { setback: thickness * tanDegrees(bevel), depth: thickness / cosDegrees(bevel) };
+}
+
 function markFace(cut: Cut, outside: Section, thickness: number, face: Face): FaceMark {
   const [startCorner, endCorner] = MARK_CORNERS[face];
   const toward = cosDegrees(cut.heel - FACE_CLOCK[face]);
   const along = sinDegrees(cut.heel - FACE_CLOCK[face]);
   const bevel = measureBevel(cut, face);
+  const { setback, depth } = measureBlade(bevel, thickness);
   return {
     face,
     start: findStation(cut, ...placeCorner(outside, startCorner)),
@@ -95,8 +101,8 @@ function markFace(cut: Cut, outside: Section, thickness: number, face: Face): Fa
     line: atanDegrees(tanDegrees(cut.miter) * Math.abs(along)),
     bevel,
     lean: bevel === 0 ? null : toward > 0 ? 'downstream' : 'upstream',
-    setback: thickness * tanDegrees(bevel),
-    depth: thickness / cosDegrees(bevel)
+    setback,
+    depth
   };
 }
 
